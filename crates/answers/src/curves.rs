@@ -1,0 +1,58 @@
+//! Curves for the charts.
+
+/// Height against delay.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DelayCurves {
+    /// Delays, s, rising.
+    pub delay_s: Vec<f64>,
+    /// The settled ideal at each delay, m.
+    pub settled_m: Vec<f64>,
+    /// The bare vessel at each delay, m.
+    pub bare_m: Vec<f64>,
+    /// As it stands, with staging tube or restrictor, at each delay, m; empty when the vessel is bare.
+    pub tube_m: Vec<f64>,
+    /// Latest release of the bare vessel, if any.
+    pub latest_release_s: Option<f64>,
+    /// Delay at which the bare vessel's nozzle is uncovered.
+    pub uncovers_s: Option<f64>,
+}
+
+/// Height, speed and acceleration against time, from lift-off to apogee.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FlightCurves {
+    /// Times after lift-off, s, not falling (equal twice where a phase changes).
+    pub t_s: Vec<f64>,
+    /// Height over the site, m.
+    pub h_m: Vec<f64>,
+    /// Speed, m/s.
+    pub v_mps: Vec<f64>,
+    /// Acceleration (rate of change of speed), m/s2.
+    pub a_mps2: Vec<f64>,
+}
+
+/// The sustainer at one moment of the coast, for the cut-away drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WaterPicture {
+    /// Internal length of the vessel, m.
+    pub length_m: f64,
+    /// Internal diameter, m.
+    pub bore_m: f64,
+    /// Nozzle throat, m.
+    pub nozzle_m: f64,
+    /// Standing height of the water when seated, m.
+    pub standing_m: f64,
+    /// Depth of the gas finger below the standing height, m (0 when settled).
+    pub finger_m: f64,
+    /// Volume of lifted water, m3.
+    pub lifted_m3: f64,
+    /// Height of the lifted water's centroid above the nozzle end, m.
+    pub lifted_height_m: f64,
+    /// Whether the lifted water lies at the nose.
+    pub at_nose: bool,
+    /// Whether the nozzle is covered.
+    pub covered: bool,
+    /// Engaged length and outer diameter of a staging tube, m, if one is fitted.
+    pub tube_m: Option<(f64, f64)>,
+    /// Height and hole diameter of a restrictor, m, and its number of holes, if one is fitted.
+    pub restrictor_m: Option<(f64, f64, u32)>,
+}

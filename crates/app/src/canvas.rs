@@ -1,0 +1,133 @@
+//! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use holdwater_pictures::Theme;
+use holdwater_pictures::chart::ChartLook;
+use leptos::prelude::*;
+use plotters_canvas::CanvasBackend;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
+
+use crate::browser::NextFrame;
+
+/// Colours of the page: by the system's setting, unless the page itself was set to the sun theme.
+#[derive(Clone, Copy)]
+pub struct Colours(RwSignal<Theme>);
+
+impl Colours {
+    /// Follows the system's setting and hands the colours to every component below.
+    pub fn provide() {
+        let colours = Self(RwSignal::new(theme_now()));
+        if let Some(query) = dark_query() {
+            let changed = Closure::<dyn FnMut()>::new(move || colours.0.set(theme_now()));
+            let _ = query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
+            // The page listens until the window closes. A query that nobody holds would be collected with its listener.
+            changed.forget();
+            StoredValue::new_local(query);
+        }
+        provide_context(colours);
+    }
+}
+
+fn dark_query() -> Option<MediaQueryList> {
+    window().match_media("(prefers-color-scheme: dark)").ok().flatten()
+}
+
+fn theme_now() -> Theme {
+    let chosen = document().document_element().and_then(|root| root.get_attribute("data-theme"));
+    match chosen.as_deref() {
+        Some("sun") => Theme::sun(),
+        _ if dark_query().is_some_and(|query| query.matches()) => Theme::dusk(),
+        _ => Theme::day(),
+    }
+}
+
+/// Width and height of an element in CSS px, followed; `None` until it stands on the page and has some.
+pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64)>> {
+    let size = RwSignal::new(None);
+    let measure = NextFrame::new(move || {
+        if let Some(Some(element)) = element.try_get_untracked() {
+            let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
+            let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
+            if size.try_get_untracked().is_some_and(|before| before != now) {
+                size.set(now);
+            }
+        }
+    });
+    let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
+    Effect::new(move || {
+        if let Some(element) = element.get() {
+            *observed.borrow_mut() = Observed::new(&element, measure.clone());
+        }
+    });
+    size
+}
+
+/// Keeps a canvas painted.
+///
+/// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed, the
+/// box around the canvas has another size, or the colours are others. It gets a backend of the right size and its look.
+pub fn keep_painted(
+    canvas: NodeRef<leptos::html::Canvas>,
+    watch: impl Fn() + 'static,
+    paint: impl Fn(CanvasBackend, &ChartLook) + 'static,
+) {
+    let colours = expect_context::<Colours>().0;
+    let frame = NextFrame::new(move || {
+        if let Some(Some(canvas)) = canvas.try_get_untracked() {
+            paint_now(&canvas, colours.get_untracked(), &paint);
+        }
+    });
+    let on_change = frame.clone();
+    Effect::new(move || {
+        colours.track();
+        watch();
+        on_change.ask();
+    });
+    let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
+    Effect::new(move || {
+        if let Some(surroundings) = canvas.get().and_then(|canvas| canvas.parent_element()) {
+            *observed.borrow_mut() = Observed::new(&surroundings, frame.clone());
+        }
+    });
+}
+
+fn paint_now(canvas: &HtmlCanvasElement, theme: Theme, paint: &impl Fn(CanvasBackend, &ChartLook)) {
+    let Some(surroundings) = canvas.parent_element() else { return };
+    let (width, height) = (f64::from(surroundings.client_width()), f64::from(surroundings.client_height()));
+    if width < 1.0 || height < 1.0 {
+        return;
+    }
+    // The backend rounds to whole pixels; two for each CSS pixel is the least that looks smooth.
+    let look = ChartLook::new(theme, width, height, window().device_pixel_ratio().max(2.0));
+    let (columns, rows) = look.backend_size();
+    canvas.set_width(columns);
+    canvas.set_height(rows);
+    if let Some(backend) = CanvasBackend::with_canvas_object(canvas.clone()) {
+        paint(backend, &look);
+    }
+}
+
+/// Watches the size of an element for as long as it is held.
+struct Observed {
+    observer: ResizeObserver,
+    _callback: Closure<dyn FnMut()>,
+}
+
+impl Observed {
+    fn new(element: &Element, frame: NextFrame) -> Option<Self> {
+        let callback = Closure::<dyn FnMut()>::new(move || frame.ask());
+        let observer = ResizeObserver::new(callback.as_ref().unchecked_ref()).ok()?;
+        observer.observe(element);
+        Some(Self { observer, _callback: callback })
+    }
+}
+
+impl Drop for Observed {
+    fn drop(&mut self) {
+        self.observer.disconnect();
+    }
+}

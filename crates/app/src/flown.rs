@@ -1,0 +1,143 @@
+//! The design flown: what follows from the fields, computed once for all views.
+//!
+//! Boost and coast do not depend on the delay. They are flown again only when another input changes; moving the
+//! delay asks the same [`Study`] anew, which is what keeps a finger on the chart within one frame.
+
+use std::sync::Arc;
+
+use holdwater_answers::curves::{DelayCurves, WaterPicture};
+use holdwater_answers::numbers::Answers;
+use holdwater_answers::study::{Refused, Study};
+use holdwater_design::{Design, Input};
+use holdwater_physics::rocket::Rocket;
+use leptos::prelude::*;
+
+use crate::sweep::follow_with_curves;
+
+/// A study that is only equal to itself: comparing two flights number by number would cost more than it saves.
+#[derive(Clone, Debug)]
+pub struct SameStudy(pub Arc<Study>);
+
+impl PartialEq for SameStudy {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+/// The last design that could be flown, and why the present one cannot.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Boost {
+    study: Option<SameStudy>,
+    refused: Vec<Refused>,
+}
+
+/// Answers of the last values that had any, and why the present ones have none.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Asked {
+    answers: Option<Arc<Answers>>,
+    refused: Vec<Refused>,
+}
+
+/// Everything that follows from a design.
+#[derive(Clone, Copy)]
+pub struct Flown {
+    boost: Memo<Boost>,
+    asked: Memo<Asked>,
+    /// The delay of the design, s.
+    pub delay: Memo<f64>,
+    /// The study of the last design that could be flown.
+    pub study: Memo<Option<SameStudy>>,
+    /// All answers at the delay.
+    pub answers: Memo<Option<Arc<Answers>>>,
+    /// All answers for the bare vessel at the delay; `None` when the design is bare itself.
+    pub bare: Memo<Option<Arc<Answers>>>,
+    /// The rocket as it stands on the pad, for drawing it; the delay is no part of that.
+    pub rocket: Memo<Rocket>,
+    /// The sustainer's water at the delay.
+    pub picture: Memo<Option<WaterPicture>>,
+    /// Height against delay; of the design before while the new one is being swept.
+    pub curves: RwSignal<Arc<DelayCurves>>,
+    /// Whether the curves belong to the design before.
+    pub updating: RwSignal<bool>,
+}
+
+impl Flown {
+    /// Follows a design from now on.
+    pub fn follow(design: Memo<Design>) -> Self {
+        let delay = Memo::new(move |_| design.with(|design| design.number(Input::Delay)));
+        let timeless = Memo::new(move |_| without_delay_and_name(&design.read()));
+        let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), before));
+        let study = Memo::new(move |_| boost.with(|boost| boost.study.clone()));
+        let asked = Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), before));
+        let bare_study = Memo::new(move |_| bare_design(&timeless.read()).and_then(|bare| fly(&bare, None).study));
+        let bare = Memo::new(move |_| ask(bare_study.get().as_ref(), delay.get(), None).answers);
+        let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
+        let rocket = Memo::new(move |_| timeless.with(Design::rocket));
+        let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
+        follow_with_curves(study, curves, updating);
+        let answers = Memo::new(move |_| asked.with(|asked| asked.answers.clone()));
+        Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating }
+    }
+
+    /// Whether the fields contradict one another, so that the answers shown are those of before.
+    #[must_use]
+    pub fn is_refused(&self) -> bool {
+        self.boost.with(|boost| !boost.refused.is_empty()) || self.asked.with(|asked| !asked.refused.is_empty())
+    }
+
+    /// Why the design cannot be flown.
+    #[must_use]
+    pub fn refusals(&self) -> Vec<Refused> {
+        let mut all = self.boost.with(|boost| boost.refused.clone());
+        all.extend(self.asked.with(|asked| asked.refused.clone()));
+        all
+    }
+
+    /// The longest delay worth showing; `None` when nothing is staged.
+    #[must_use]
+    pub fn longest_delay(&self) -> Option<f64> {
+        self.study.with(|study| study.as_ref()?.0.longest_delay())
+    }
+
+    /// The delay for a place on the chart: within it, and in hundredths of a second, the finest a timer is set to.
+    #[must_use]
+    pub fn delay_within(&self, delay_s: f64) -> f64 {
+        let longest = self.study.with_untracked(|study| study.as_ref()?.0.longest_delay());
+        let inside = delay_s.max(0.0).min(longest.unwrap_or(f64::MAX));
+        // Through decimal text, so that the field shows 0.29 and not 0.29000000000000004.
+        let tidy = format!("{inside:.2}").parse().unwrap_or(inside);
+        Input::Delay.row().nearest(tidy)
+    }
+}
+
+/// The design as far as boost and coast depend on it: moving the delay or renaming must not fly them again.
+fn without_delay_and_name(design: &Design) -> Design {
+    let mut timeless = design.clone();
+    timeless.reset(Input::Delay);
+    timeless.set_name("");
+    timeless
+}
+
+/// The design without restrictor and staging tube; `None` if it has neither.
+fn bare_design(design: &Design) -> Option<Design> {
+    let mut bare = design.clone();
+    bare.reset(Input::RestrictorBore);
+    bare.reset(Input::StagingTubeLength);
+    (bare != *design).then_some(bare)
+}
+
+fn fly(design: &Design, before: Option<&Boost>) -> Boost {
+    match Study::new(design) {
+        Ok(study) => Boost { study: Some(SameStudy(Arc::new(study))), refused: Vec::new() },
+        Err(refused) => Boost { study: before.and_then(|boost| boost.study.clone()), refused },
+    }
+}
+
+fn ask(study: Option<&SameStudy>, delay_s: f64, before: Option<&Asked>) -> Asked {
+    let kept = || before.and_then(|asked| asked.answers.clone());
+    match study.map(|study| study.0.answers(delay_s)) {
+        Some(Ok(answers)) => Asked { answers: Some(Arc::new(answers)), refused: Vec::new() },
+        Some(Err(refused)) => Asked { answers: kept(), refused },
+        None => Asked { answers: kept(), refused: Vec::new() },
+    }
+}

@@ -1,0 +1,27 @@
+//! The page of Holdwater: fields in, answers and pictures out, and the link in the address bar.
+//!
+//! [`state`] holds what was typed and the one door for changing it, [`flown`] what follows from it, [`link_sync`]
+//! the address bar, `view` what is seen. Numbers and sentences come from `holdwater-answers`, pictures from
+//! `holdwater-pictures`; nothing is computed here.
+
+mod browser;
+mod canvas;
+mod choices;
+mod crash;
+mod flown;
+mod link_sync;
+mod share;
+mod state;
+mod sweep;
+mod view;
+
+use leptos::mount::mount_to;
+
+fn main() {
+    crash::show_notice_on_panic();
+    let Some(place) = browser::shell_element("app") else { return };
+    mount_to(place, view::App).forget();
+    if let Some(shell) = browser::shell_element("shell") {
+        shell.remove();
+    }
+}

@@ -1,0 +1,208 @@
+//! What was typed: the ground state from which everything on the page follows.
+//!
+//! The text of every field and the name are the only things stored. [`Page::apply`] is the one door through
+//! which they change, whoever asks: a field, the slider, a finger on the chart, a link, an example. Whatever has
+//! to know about every change (the link, later undo and autosave) stands at that door.
+
+use std::time::Duration;
+
+use holdwater_design::link::{self, Opened};
+use holdwater_design::{Complaint, Design, Input, Part, check, check_keeping};
+use leptos::prelude::*;
+
+use crate::browser::{WhenQuiet, focus_on, replace_fragment};
+use crate::flown::Flown;
+
+/// How long the design has to rest before it is written into the address bar.
+const LINK_PAUSE: Duration = Duration::from_millis(250);
+
+/// A change of the design.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// The text of a field, as it is being typed.
+    Text(Input, String),
+    /// A value from elsewhere than typing; `None` leaves an optional input out.
+    Value(Input, Option<f64>),
+    /// Back to the default.
+    Reset(Input),
+    /// The name.
+    Name(String),
+}
+
+/// Everything the page holds and everything that follows from it. There is one, and it lives as long as the page.
+pub struct Page {
+    /// The name of the design as typed.
+    pub name: RwSignal<String>,
+    texts: Vec<RwSignal<String>>,
+    /// The design of the last good values: a field with something wrong in it keeps its value from before.
+    pub design: Memo<Design>,
+    /// What is wrong with each field, in the order of the table.
+    complaints: Vec<Memo<Option<Complaint>>>,
+    /// The design flown.
+    pub flown: Flown,
+    /// The link that was opened, with what had to be said about it, until the reader has put it away.
+    pub notice: RwSignal<Option<Opened>>,
+    /// The part of the stack whose inputs are open.
+    pub open_part: RwSignal<Option<Part>>,
+    /// The fragment that was opened, for as long as nothing was changed since.
+    unchanged: RwSignal<Option<String>>,
+    writer: StoredValue<WhenQuiet, LocalStorage>,
+}
+
+/// The page, from within any component.
+#[must_use]
+pub fn page() -> &'static Page {
+    expect_context::<&'static Page>()
+}
+
+impl Page {
+    /// Makes the page with the default design and hands it to every component below.
+    pub fn provide() -> &'static Self {
+        let name = RwSignal::new(String::new());
+        let texts: Vec<_> = Input::ALL.iter().map(|input| RwSignal::new(text_of(input.row().default()))).collect();
+        let design = last_good_design(name, texts.clone());
+        let complaints = Input::ALL.iter().map(|input| complaint(*input, texts[*input as usize], design)).collect();
+        let unchanged = RwSignal::new(None);
+        let write = move || {
+            if unchanged.with_untracked(Option::is_none) {
+                replace_fragment(&link::write(&design.read_untracked()));
+            }
+        };
+        // The page is needed until the window closes, so it is never given back.
+        let page: &'static Self = Box::leak(Box::new(Self {
+            name,
+            texts,
+            design,
+            complaints,
+            flown: Flown::follow(design),
+            notice: RwSignal::new(None),
+            open_part: RwSignal::new(None),
+            unchanged,
+            writer: StoredValue::new_local(WhenQuiet::new(LINK_PAUSE, write)),
+        }));
+        provide_context(page);
+        page
+    }
+
+    /// The text in the field of an input.
+    #[must_use]
+    pub fn text(&self, input: Input) -> RwSignal<String> {
+        self.texts[input as usize]
+    }
+
+    /// What is wrong with the text in the field of an input.
+    #[must_use]
+    pub fn complaint(&self, input: Input) -> Memo<Option<Complaint>> {
+        self.complaints[input as usize]
+    }
+
+    /// Whether the answers shown are those of earlier values, because something typed cannot be used.
+    #[must_use]
+    pub fn is_stale(&self) -> bool {
+        self.complaints.iter().any(|complaint| complaint.with(Option::is_some)) || self.flown.is_refused()
+    }
+
+    /// The one door for changes of the design.
+    pub fn apply(&self, change: Change) {
+        match change {
+            Change::Text(input, text) => self.text(input).set(text),
+            Change::Value(input, value) => self.text(input).set(text_of(value)),
+            Change::Reset(input) => self.text(input).set(text_of(input.row().default())),
+            Change::Name(name) => self.name.set(name),
+        }
+        self.unchanged.set(None);
+        self.writer.with_value(WhenQuiet::ask);
+    }
+
+    /// Moves an input by presses of plus or minus, from its last good value.
+    pub fn press(&self, input: Input, presses: i32) {
+        let value = self.design.with_untracked(|design| design.number(input));
+        self.apply(Change::Value(input, Some(input.row().stepped(value, presses))));
+    }
+
+    /// Moves the delay to where a finger or a slider is.
+    pub fn drag_delay(&self, delay_s: f64) {
+        let value = self.flown.delay_within(delay_s);
+        if self.design.with_untracked(|design| design.get(Input::Delay)) != Some(value) {
+            self.apply(Change::Value(Input::Delay, Some(value)));
+        }
+    }
+
+    /// Tidies the field of an input when it is left: the plain form of the number that was understood.
+    pub fn tidy(&self, input: Input) {
+        let text = self.text(input);
+        if let Ok(value) = text.with_untracked(|text| check(input, text)) {
+            let plain = text_of(value);
+            if text.with_untracked(|text| *text != plain) {
+                text.set(plain);
+            }
+        }
+    }
+
+    /// Replaces the whole design by what a link holds. The address bar keeps the link as it was opened.
+    pub fn open(&self, fragment: String) {
+        self.writer.with_value(WhenQuiet::forget);
+        let opened = link::open(&fragment);
+        batch_set(self, &opened.design);
+        self.unchanged.set(Some(fragment));
+        let worth_saying = !opened.complaints.is_empty() || !opened.remarks.is_empty();
+        self.notice.set(worth_saying.then_some(opened));
+    }
+
+    /// Opens the inputs of a part, or closes them when they are open.
+    pub fn toggle_part(&self, part: Part) {
+        self.open_part.update(|open| *open = if *open == Some(part) { None } else { Some(part) });
+    }
+
+    /// Closes the open inputs and gives the keyboard back to the part they belong to.
+    pub fn close_part(&self) {
+        if let Some(part) = self.open_part.get_untracked() {
+            self.open_part.set(None);
+            focus_on(&format!("[data-part=\"{part:?}\"]"));
+        }
+    }
+
+    /// The fragment of the link to this design; an opened link that was not changed stays what it was.
+    #[must_use]
+    pub fn fragment(&self) -> String {
+        let opened = self.unchanged.get_untracked();
+        opened.unwrap_or_else(|| link::write(&self.design.read_untracked()))
+    }
+
+    /// Brings the address bar up to date at once.
+    pub fn flush_link(&self) {
+        self.writer.with_value(WhenQuiet::flush);
+    }
+}
+
+/// Sets every field from a design.
+fn batch_set(page: &Page, design: &Design) {
+    page.name.set(design.name().to_owned());
+    for input in Input::ALL {
+        page.text(input).set(text_of(design.get(input)));
+    }
+}
+
+/// The text of a value in a field.
+fn text_of(value: Option<f64>) -> String {
+    value.map(|number| number.to_string()).unwrap_or_default()
+}
+
+/// Reads all fields; one that cannot be read keeps its value of before.
+fn last_good_design(name: RwSignal<String>, texts: Vec<RwSignal<String>>) -> Memo<Design> {
+    Memo::new(move |before: Option<&Design>| {
+        let mut design = before.cloned().unwrap_or_default();
+        name.with(|name| design.set_name(name));
+        for input in Input::ALL {
+            if let Ok(value) = texts[input as usize].with(|text| check(input, text)) {
+                // A checked value is within the range, so this cannot be refused.
+                let _ = design.set(input, value);
+            }
+        }
+        design
+    })
+}
+
+fn complaint(input: Input, text: RwSignal<String>, design: Memo<Design>) -> Memo<Option<Complaint>> {
+    Memo::new(move |_| text.with(|text| check_keeping(input, text, design.read().get(input)).err()))
+}

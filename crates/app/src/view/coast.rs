@@ -1,0 +1,53 @@
+//! Question 1: how long may it coast?
+
+use holdwater_answers::words::why_coast;
+use leptos::prelude::*;
+
+use super::cutaway::Cutaway;
+use super::delay_chart::{DelayChart, DelayTable};
+use super::delay_control::DelayControl;
+use super::ways::Ways;
+use super::words::{Notes, WhyPanels};
+use crate::state::page;
+
+/// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.
+#[component]
+pub fn Coast() -> impl IntoView {
+    view! {
+        <section class="coast" aria-labelledby="coast-title">
+            <h2 id="coast-title">"How long may it coast?"</h2>
+            <Picture/>
+            <div class="coast-more">
+                <Ways/>
+                <Notes/>
+                <DelayTable/>
+                <WhyPanels reasons=why_coast()/>
+            </div>
+        </section>
+    }
+}
+
+/// The cut-away, the chart beside it, and the delay under its axis.
+#[component]
+fn Picture() -> impl IntoView {
+    let page = page();
+    // Compared, so that a change of another input does not build the chart anew.
+    let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
+    view! {
+        <div class="coast-picture" class:single=move || !staged.get()>
+            <Cutaway/>
+            <Show when=move || staged.get() fallback=unstaged>
+                <DelayChart/>
+                <DelayControl/>
+            </Show>
+        </div>
+    }
+}
+
+fn unstaged() -> impl IntoView {
+    view! {
+        <p class="coast-none">
+            "A single stage is not released in flight: its water is pressed to the nozzle from lift-off until it is gone."
+        </p>
+    }
+}

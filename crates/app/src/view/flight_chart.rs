@@ -1,0 +1,71 @@
+//! Height, speed and acceleration against time.
+
+use std::sync::Arc;
+
+use holdwater_answers::curves::FlightCurves;
+use holdwater_answers::numbers::{Answers, Event};
+use holdwater_pictures::chart::{describe_flight, draw_flight, flight_table, thrust_window};
+use leptos::prelude::*;
+use plotters::prelude::IntoDrawingArea;
+
+use super::tables::{NumberTable, number_rows};
+use crate::canvas::keep_painted;
+use crate::flown::Flown;
+use crate::state::page;
+
+/// The chart of the whole flight or of its thrust, with a sentence and a table.
+#[component]
+pub fn FlightChart() -> impl IntoView {
+    let flown = page().flown;
+    let thrust_only = RwSignal::new(false);
+    let canvas = NodeRef::new();
+    keep_painted(
+        canvas,
+        move || {
+            flown.answers.track();
+            thrust_only.track();
+        },
+        move |backend, look| {
+            if let Some((curves, answers)) = flight_now(flown) {
+                let window = if thrust_only.get_untracked() { thrust_window(&curves) } else { None };
+                // A chart without room stays blank; sentence and table below say the same.
+                let _ = draw_flight(&backend.into_drawing_area(), &curves, &answers.events, window, look);
+            }
+        },
+    );
+    let says = move || {
+        flown.answers.track();
+        flight_now(flown).map(|(curves, answers)| describe_flight(&curves, &answers.events))
+    };
+    let rows = move || {
+        flown.answers.track();
+        number_rows(flight_now(flown).map(|(curves, answers)| table(&curves, &answers.events)).unwrap_or_default())
+    };
+    let choose = move |thrust: bool, word: &'static str| {
+        view! {
+            <button type="button" aria-pressed=move || (thrust_only.get() == thrust).to_string() on:click=move |_| thrust_only.set(thrust)>{word}</button>
+        }
+    };
+    view! {
+        <figure>
+            <div class="pick" role="group" aria-label="Part of the flight shown">
+                {choose(false, "Whole flight")}
+                {choose(true, "Thrust only")}
+            </div>
+            <div class="flight-chart"><canvas node_ref=canvas data-test="flight-chart" aria-hidden="true"></canvas></div>
+            <figcaption class="says">{says}</figcaption>
+            <NumberTable title="The flight as a table" heads=["time, s", "height, m", "speed, m/s", "acceleration, m/s²"] rows=rows/>
+        </figure>
+    }
+}
+
+fn table(curves: &FlightCurves, events: &[Event]) -> Vec<[String; 4]> {
+    flight_table(curves, events, 17)
+}
+
+/// The flight at the present delay, made only when somebody looks.
+fn flight_now(flown: Flown) -> Option<(FlightCurves, Arc<Answers>)> {
+    let answers = flown.answers.get_untracked()?;
+    let study = flown.study.get_untracked()?;
+    Some((study.0.flight(flown.delay.get_untracked()), answers))
+}

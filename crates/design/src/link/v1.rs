@@ -1,0 +1,77 @@
+//! Version 1 of the link: one flat key for each input.
+//!
+//! What is written here must be read by every later page. A default, key or unit of the table that would
+//! change what an old link means needs a new version and a copy of the old facts here; new keys do not.
+
+use super::Pairs;
+use super::complaint::{Complaints, LinkComplaint};
+use crate::check::check;
+use crate::design::Design;
+use crate::rows::Input;
+
+/// Writes everything that precedes the checksum.
+pub(super) fn write(design: &Design) -> String {
+    let mut pairs = vec![("v", "1".to_owned())];
+    if !design.name().is_empty() {
+        pairs.push(("name", design.name().to_owned()));
+    }
+    pairs.extend(design.changed().map(|input| {
+        // An input whose default is a value always has one, so this is empty only for an input left out.
+        let value = design
+            .get(input)
+            .map(|number| number.to_string())
+            .unwrap_or_default();
+        (input.row().key, value)
+    }));
+    // Pairs of texts can always be encoded; the bare version is a link too, should that ever change.
+    let encoded = serde_urlencoded::to_string(pairs).unwrap_or_else(|_| "v=1".to_owned());
+    // Some messengers turn + into a space or stop at it, and forums make bold type of *.
+    encoded.replace('+', "%20").replace('*', "%2A")
+}
+
+/// Reads the pairs of a link. Of a key that occurs more than once the first one counts.
+pub(super) fn read(pairs: &Pairs, complaints: &mut Complaints) -> Design {
+    let mut design = Design::default();
+    let mut name_seen = false;
+    let mut seen = [false; Input::COUNT];
+    for (key, given) in pairs {
+        match key.as_str() {
+            // Version and checksum belong to the link as a whole and have been looked at there.
+            "v" | "end" => {}
+            "name" if name_seen => {
+                complaints.push(LinkComplaint::repeated(
+                    key,
+                    given,
+                    format!("\"{}\"", design.name()),
+                ));
+            }
+            "name" => {
+                name_seen = true;
+                if !design.set_name(given) {
+                    complaints.push(LinkComplaint::Name {
+                        given: given.clone(),
+                        used: design.name().to_owned(),
+                    });
+                }
+            }
+            _ => match Input::from_key(key) {
+                None => complaints.push(LinkComplaint::UnknownKey {
+                    key: key.clone(),
+                    given: given.clone(),
+                }),
+                Some(input) if seen[input as usize] => {
+                    let used = input.row().show(design.get(input));
+                    complaints.push(LinkComplaint::repeated(key, given, used));
+                }
+                Some(input) => {
+                    seen[input as usize] = true;
+                    let taken = check(input, given).and_then(|value| design.set(input, value));
+                    if let Err(complaint) = taken {
+                        complaints.push(LinkComplaint::Value(complaint));
+                    }
+                }
+            },
+        }
+    }
+    design
+}

@@ -1,0 +1,208 @@
+//! The phases of a released sustainer while lifted water is still on its way back.
+
+use super::vehicle::Vehicle;
+use crate::column::Motion;
+use crate::blowdown::BlowDown;
+use crate::constants::GRAVITY;
+use crate::gas;
+use crate::solver::{Stiff, System};
+
+/// Water leaves while a parcel is aloft. States: height, speed, seated water, exit speed, pressure, height of the
+/// parcel's centroid over the nozzle end, its speed relative to the vessel.
+#[derive(Clone, Copy, Debug)]
+pub struct AloftWaterPhase {
+    /// What flies; its burden is without water, gas and parcel.
+    pub vehicle: Vehicle,
+    /// Gas that rides along, kg.
+    pub gas_kg: f64,
+    /// Volume of the parcel, m3.
+    pub parcel: f64,
+    /// Depth of seated water at which gas breaks through, m.
+    pub dip: f64,
+}
+
+/// Events of [`AloftWaterPhase`], in order.
+pub mod aloft_water_event {
+    /// The seated water has fallen to the dip depth.
+    pub const DIP: usize = 0;
+    /// The jet has stopped.
+    pub const STOPPED: usize = 1;
+    /// The parcel has come back.
+    pub const JOINED: usize = 2;
+}
+
+impl AloftWaterPhase {
+    fn motion(&self, y: &[f64; 7]) -> Motion {
+        let [height, speed, water, jet, pressure, _, _] = *y;
+        let air = self.vehicle.air.at(height);
+        let column = &self.vehicle.column;
+        let mass = self.vehicle.burden + self.gas_kg + column.density * water;
+        column.free(column.height(water), jet, pressure - air.pressure_pa, mass, self.vehicle.drag(&air, speed))
+    }
+}
+
+impl System<7, 3> for AloftWaterPhase {
+    fn rates(&self, y: &[f64; 7]) -> [f64; 7] {
+        let [_, speed, water, jet, pressure, _, fall] = *y;
+        let motion = self.motion(y);
+        let flow = self.vehicle.column.nozzle_area * jet;
+        let volume = self.vehicle.volume - water - self.parcel;
+        let expansion = gas::expansion_rate(pressure, volume, flow, self.vehicle.exponent);
+        [speed, motion.acceleration - GRAVITY, -flow, motion.jet_rate, expansion, fall, -motion.acceleration]
+    }
+
+    fn events(&self, y: &[f64; 7]) -> [f64; 3] {
+        let column = &self.vehicle.column;
+        let surface = column.height(y[2]);
+        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface]
+    }
+
+    fn scale(&self) -> [f64; 7] {
+        [10.0, 10.0, 0.1 * self.vehicle.volume, 10.0, 5e5, 0.1, 1.0]
+    }
+}
+
+impl Stiff<7, 3> for AloftWaterPhase {
+    /// By differences: this phase is short, and its equations are those of the water phase with two more rows.
+    fn jacobian(&self, y: &[f64; 7]) -> [[f64; 7]; 7] {
+        let base = self.rates(y);
+        let scale = self.scale();
+        let mut jacobian = [[0.0; 7]; 7];
+        // The parcel's height changes no rate, so that its column stays nought.
+        for j in [0, 1, 2, 3, 4, 6] {
+            let step = 1e-7 * scale[j].max(y[j].abs());
+            let mut shifted = *y;
+            shifted[j] += step;
+            let rates = self.rates(&shifted);
+            for i in 0..7 {
+                jacobian[i][j] = (rates[i] - base[i]) / step;
+            }
+        }
+        jacobian
+    }
+}
+
+/// Gas leaves before the water: the finger joins nozzle and gas space. States: height, speed, state of the blow-down, height and
+/// relative speed of the parcel, progress of the seated water in closing over the nozzle.
+#[derive(Clone, Copy, Debug)]
+pub struct VentPhase {
+    /// What flies; its burden holds all but gas and parcel.
+    pub vehicle: Vehicle,
+    /// The gas.
+    pub pulse: BlowDown,
+    /// Volume of the parcel, m3.
+    pub parcel: f64,
+    /// Height of the seated water's surface, m.
+    pub surface: f64,
+    /// Bore, m.
+    pub bore_m: f64,
+    /// Progress at which the nozzle is covered again; `None` if only the parcel can cover it.
+    pub close_at: Option<f64>,
+}
+
+/// Events of [`VentPhase`], in order.
+pub mod vent_event {
+    /// This part of the pulse is over: the throat is no longer sonic, or the gas is gone.
+    pub const PART_OVER: usize = 0;
+    /// The parcel has come back.
+    pub const JOINED: usize = 1;
+    /// The seated water has closed over the nozzle.
+    pub const CLOSED: usize = 2;
+}
+
+impl System<6, 3> for VentPhase {
+    fn rates(&self, y: &[f64; 6]) -> [f64; 6] {
+        let [height, speed, state, _, fall, _] = *y;
+        let air = self.vehicle.air.at(height);
+        let gas = self.pulse.gas(state, &air);
+        let flow = self.pulse.flow(state, &gas, &air);
+        let acceleration = (flow.thrust - self.vehicle.drag(&air, speed)) / (self.vehicle.burden + gas.mass);
+        [
+            speed,
+            acceleration - GRAVITY,
+            self.pulse.rate(state, &gas, &air, &self.vehicle.air, speed),
+            fall,
+            -acceleration,
+            (acceleration.max(0.0) / self.bore_m).sqrt(),
+        ]
+    }
+
+    fn events(&self, y: &[f64; 6]) -> [f64; 3] {
+        let air = self.vehicle.air.at(y[0]);
+        [
+            self.pulse.remaining(y[2], &self.pulse.gas(y[2], &air), &air),
+            y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface,
+            self.close_at.map_or(1.0, |mark| mark - y[5]),
+        ]
+    }
+
+    fn scale(&self) -> [f64; 6] {
+        [10.0, 10.0, self.pulse.scale(), 0.1, 1.0, 0.1]
+    }
+}
+
+/// The staging tube drives sustainer and spent booster apart. States: height and speed of the sustainer, travel along
+/// the tube and its rate, pressure, height and relative speed of the parcel, closing progress.
+#[derive(Clone, Copy, Debug)]
+pub struct StagingTubePhase {
+    /// The sustainer; its burden holds all but the parcel.
+    pub vehicle: Vehicle,
+    /// Mass of the spent booster with its tube, kg.
+    pub booster_kg: f64,
+    /// Drag area of the spent booster, m2.
+    pub booster_drag_area: f64,
+    /// Area the tube closes, m2.
+    pub tube_area: f64,
+    /// Engaged length, m.
+    pub length: f64,
+    /// Gas space at the start, m3.
+    pub gas_volume: f64,
+    /// Volume of the parcel, m3; nought when nothing is aloft.
+    pub parcel: f64,
+    /// Height of the seated water's surface, m.
+    pub surface: f64,
+    /// Bore, m.
+    pub bore_m: f64,
+}
+
+/// Events of [`StagingTubePhase`], in order.
+pub mod staging_tube_event {
+    /// The tube is out.
+    pub const EXIT: usize = 0;
+    /// The two bodies have stopped moving apart.
+    pub const STALLS: usize = 1;
+    /// The parcel has come back.
+    pub const JOINED: usize = 2;
+}
+
+impl System<8, 3> for StagingTubePhase {
+    fn rates(&self, y: &[f64; 8]) -> [f64; 8] {
+        let [height, speed, travel, apart, pressure, _, fall, _] = *y;
+        let air = self.vehicle.air.at(height);
+        let force = (pressure - air.pressure_pa) * self.tube_area;
+        let acceleration = (force - self.vehicle.drag(&air, speed)) / self.vehicle.burden;
+        let behind = speed - apart;
+        let booster_drag = 0.5 * air.density * behind * behind.abs() * self.booster_drag_area;
+        let booster_acceleration = (-force - booster_drag) / self.booster_kg;
+        let volume = self.gas_volume + self.tube_area * travel;
+        [
+            speed,
+            acceleration - GRAVITY,
+            apart,
+            acceleration - booster_acceleration,
+            gas::expansion_rate(pressure, volume, self.tube_area * apart, self.vehicle.exponent),
+            fall,
+            -acceleration,
+            (acceleration.max(0.0) / self.bore_m).sqrt(),
+        ]
+    }
+
+    fn events(&self, y: &[f64; 8]) -> [f64; 3] {
+        let gap = y[5] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface;
+        [self.length - y[2], y[3], if self.parcel > 0.0 { gap } else { 1.0 }]
+    }
+
+    fn scale(&self) -> [f64; 8] {
+        [10.0, 10.0, 0.1, 10.0, 1e5, 0.1, 1.0, 0.1]
+    }
+}

@@ -1,0 +1,412 @@
+//! The coast: the stack slows, and the sustainer's water does what it does.
+//!
+//! A [`Coast`] is flown once, from the moment drag exceeds the booster's dying thrust, and then asked for the state at any
+//! delay: the answer is one step of the method from the last step before that delay, so that every delay sees the
+//! same trajectory with full accuracy.
+
+use super::pad::Progress;
+use super::record::{Happening, Recorder};
+use super::vehicle::Vehicle;
+use crate::blowdown::BlowDown;
+use crate::bubble;
+use crate::constants::GRAVITY;
+use crate::error::{FlightError, Phase};
+use crate::interface::{self, FIRST_MODE};
+use crate::real::tanh;
+use crate::solver::{Cause, DormandPrince, Effort, Method, Segment, Span, System, integrate};
+use crate::water::Water;
+
+/// Share of the bore that the gas finger fills: with it, the open tube empties as Clanet and Searby measured.
+pub const FINGER_SHARE: f64 = 0.95;
+
+/// The vessel whose water is followed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Vessel {
+    /// Bore, m.
+    pub bore_m: f64,
+    /// Cross-section, m2.
+    pub area: f64,
+    /// Length, m.
+    pub length: f64,
+    /// Standing height of the seated water, m.
+    pub standing: f64,
+    /// The water.
+    pub water: Water,
+}
+
+/// Where the lifted water is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Lifted {
+    /// The water is held down: the ideal.
+    Never,
+    /// On its way to the nose.
+    Aloft,
+    /// At the nose.
+    AtNose,
+}
+
+/// States: height, speed, state of the booster's blow-down, finger depth, lifted volume, and the volume-weighted
+/// height over the original surface and relative speed of what is aloft.
+type State = [f64; 7];
+
+/// The booster's gas.
+#[derive(Clone, Copy, Debug)]
+enum Pulse {
+    /// Still flows.
+    Flows(BlowDown),
+    /// Stays: its mass, kg.
+    Over(f64),
+}
+
+/// The stack with its water on the move.
+#[derive(Clone, Copy, Debug)]
+struct Drift {
+    /// The stack on its booster; the burden holds all but the booster's gas.
+    stack: Vehicle,
+    vessel: Vessel,
+    pulse: Pulse,
+    lifted: Lifted,
+    finger_done: bool,
+    /// Whether the finger still grows as a ripple, so that its end is an event.
+    ripple: bool,
+    wave: f64,
+    depth_factor: f64,
+}
+
+/// Events of [`Drift`], in order.
+const PART_OVER: usize = 0;
+const RIPPLE_OVER: usize = 1;
+const FINGER_AT_NOZZLE: usize = 2;
+const WATER_AT_NOSE: usize = 3;
+const TOP: usize = 4;
+
+/// Forces and rates at one state.
+struct Instant {
+    /// Proper deceleration, m/s2.
+    deceleration: f64,
+    /// Rate of the blow-down's state.
+    pulse_rate: f64,
+    /// Speed at which the ripple grows, m/s.
+    growth: f64,
+    /// Speed of a long bubble, m/s.
+    bubble: f64,
+}
+
+impl Drift {
+    /// Mass of the stack without what is aloft, kg.
+    fn mass(&self, y: &State, gas_kg: f64) -> f64 {
+        let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * y[4] } else { 0.0 };
+        self.stack.burden + gas_kg - aloft
+    }
+
+    /// Mass of the booster's gas, kg.
+    fn gas_mass(&self, y: &State) -> f64 {
+        match &self.pulse {
+            Pulse::Flows(pulse) => pulse.gas(y[2], &self.stack.air.at(y[0])).mass,
+            Pulse::Over(mass) => *mass,
+        }
+    }
+
+    /// Proper deceleration and the rate of the booster's blow-down.
+    fn deceleration(&self, y: &State) -> (f64, f64) {
+        let air = self.stack.air.at(y[0]);
+        let drag = self.stack.drag(&air, y[1]);
+        match &self.pulse {
+            Pulse::Flows(pulse) => {
+                let gas = pulse.gas(y[2], &air);
+                let thrust = pulse.flow(y[2], &gas, &air).thrust;
+                let rate = pulse.rate(y[2], &gas, &air, &self.stack.air, y[1]);
+                ((drag - thrust) / self.mass(y, gas.mass), rate)
+            }
+            Pulse::Over(gas_kg) => (drag / self.mass(y, *gas_kg), 0.0),
+        }
+    }
+
+    fn instant(&self, y: &State) -> Instant {
+        let (deceleration, pulse_rate) = self.deceleration(y);
+        let (growth, bubble) = if self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            let water = &self.vessel.water;
+            let ratio = water.surface_tension / water.density;
+            let rate = interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
+            (rate * y[3], bubble::speed(deceleration, self.vessel.bore_m, water))
+        };
+        Instant { deceleration, pulse_rate, growth, bubble }
+    }
+
+    fn lifted_height(&self, y: &State) -> f64 {
+        let half = 0.5 * y[4] / self.vessel.area;
+        match self.lifted {
+            Lifted::AtNose => self.vessel.length - half,
+            _ if y[4] > 0.0 => self.vessel.standing + y[5] / y[4],
+            _ => self.vessel.standing,
+        }
+    }
+}
+
+impl System<7, 5> for Drift {
+    fn rates(&self, y: &State) -> State {
+        let now = self.instant(y);
+        let sink = now.growth.min(now.bubble);
+        let (moment_rate, momentum_rate) =
+            if self.lifted == Lifted::Aloft { (y[6], y[4] * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
+        [
+            y[1],
+            -now.deceleration - GRAVITY,
+            now.pulse_rate,
+            sink,
+            FINGER_SHARE * self.vessel.area * sink,
+            moment_rate,
+            momentum_rate,
+        ]
+    }
+
+    fn events(&self, y: &State) -> [f64; 5] {
+        let mut events = [1.0; 5];
+        if let Pulse::Flows(pulse) = &self.pulse {
+            let air = self.stack.air.at(y[0]);
+            events[PART_OVER] = pulse.remaining(y[2], &pulse.gas(y[2], &air), &air);
+        }
+        if self.ripple {
+            let now = self.instant(y);
+            events[RIPPLE_OVER] = now.bubble - now.growth;
+        }
+        if self.lifted != Lifted::Never && !self.finger_done {
+            events[FINGER_AT_NOZZLE] = self.vessel.standing - y[3];
+        }
+        if self.lifted == Lifted::Aloft {
+            let top = self.lifted_height(y) + 0.5 * y[4] / self.vessel.area;
+            events[WATER_AT_NOSE] = self.vessel.length - top;
+        }
+        events[TOP] = y[1];
+        events
+    }
+
+    fn scale(&self) -> State {
+        let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
+        let standing = self.vessel.standing.max(1e-3);
+        let volume = self.vessel.area * standing;
+        [10.0, 10.0, pulse, standing, volume, volume * self.vessel.length, volume]
+    }
+}
+
+/// The stack and its water at one moment of the coast.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CoastState {
+    /// Time, s.
+    pub t: f64,
+    /// Height over the site, m.
+    pub h: f64,
+    /// Speed, m/s.
+    pub v: f64,
+    /// Proper deceleration, m/s2.
+    pub deceleration: f64,
+    /// Depth of the gas finger, m.
+    pub finger: f64,
+    /// Lifted water, m3.
+    pub lifted: f64,
+    /// Height of its centroid over the nozzle end, m.
+    pub lifted_height: f64,
+    /// Its speed relative to the vessel, m/s, up positive.
+    pub lifted_speed: f64,
+    /// Whether it lies at the nose.
+    pub at_nose: bool,
+}
+
+/// One step of the coast and the equations it was taken with.
+#[derive(Clone, Copy, Debug)]
+struct Piece {
+    drift: u32,
+    segment: Segment<7>,
+}
+
+/// A coast, flown as far as it was asked for.
+#[derive(Clone, Debug)]
+pub struct Coast {
+    drifts: Vec<Drift>,
+    pieces: Vec<Piece>,
+    /// End of the booster's thrust: time, height, speed.
+    pub burnout: (f64, f64, f64),
+    /// Top of the stack's own flight (time, height), if the coast was flown that far.
+    pub top: Option<(f64, f64)>,
+    /// Mass of the booster's gas after its pulse, kg.
+    pub booster_gas_kg: f64,
+    /// Time at which the lifted water reached the nose, if it did, with height and speed.
+    pub at_nose: Option<(f64, f64, f64)>,
+}
+
+/// From where and how a coast is flown.
+#[derive(Clone, Copy, Debug)]
+pub struct CoastPlan {
+    /// The stack on its booster; the burden holds all but the booster's gas.
+    pub stack: Vehicle,
+    /// The vessel whose water is followed.
+    pub vessel: Vessel,
+    /// Ripple left on the water, m.
+    pub disturbance: f64,
+    /// Whether the water is held down.
+    pub settled: bool,
+    /// Whether the booster still gives off gas.
+    pub gas_flows: bool,
+    /// How long after the end of thrust to fly, s.
+    pub horizon: f64,
+}
+
+impl CoastPlan {
+    /// The booster's blow-down from a moment on; `None` when its pulse is over.
+    fn blow_down(&self, start: &Progress) -> Option<(BlowDown, f64)> {
+        let air = self.stack.air.at(start.h);
+        BlowDown::start(start.pressure, start.gas_kg, self.stack.volume, self.stack.gas_area(), &air)
+    }
+}
+
+impl Coast {
+    /// Flies a coast from where drag exceeds thrust.
+    pub fn fly(plan: &CoastPlan, start: &Progress, effort: Effort) -> Result<Self, FlightError> {
+        let wave = FIRST_MODE / (0.5 * plan.vessel.bore_m);
+        let has_water = plan.vessel.standing > 0.0 && !plan.settled;
+        let finger = plan.disturbance.min(plan.vessel.standing);
+        let pulse = if plan.gas_flows { plan.blow_down(start) } else { None };
+        let mut drift = Drift {
+            stack: plan.stack,
+            vessel: plan.vessel,
+            pulse: pulse.map_or(Pulse::Over(start.gas_kg), |(part, _)| Pulse::Flows(part)),
+            lifted: if has_water { Lifted::Aloft } else { Lifted::Never },
+            finger_done: finger >= plan.vessel.standing,
+            ripple: has_water && finger < plan.vessel.standing,
+            wave,
+            depth_factor: tanh(wave * plan.vessel.standing),
+        };
+        let mut y: State = [start.h, start.v, pulse.map_or(0.0, |(_, state)| state), finger, 0.0, 0.0, 0.0];
+        let mut t = start.t;
+        let mut coast = Self {
+            drifts: Vec::with_capacity(6),
+            pieces: Vec::with_capacity(48),
+            burnout: (t, start.h, start.v),
+            top: (start.v <= 0.0).then_some((t, start.h)),
+            booster_gas_kg: start.gas_kg,
+            at_nose: None,
+        };
+        // Each event happens once: unchoked, over, ripple, finger, nose, top.
+        for _ in 0..12 {
+            let flows = matches!(drift.pulse, Pulse::Flows(_));
+            let enough = if flows { f64::INFINITY } else { coast.burnout.0 + plan.horizon };
+            if t > enough || coast.top.is_some() {
+                break;
+            }
+            let index = coast.drifts.len() as u32;
+            coast.drifts.push(drift);
+            let first_step = if flows { 2e-3 } else { 2e-2 };
+            let span = Span { from: t, until: f64::INFINITY, first_step };
+            let pieces = &mut coast.pieces;
+            let stop = integrate(&drift, DormandPrince, y, span, effort, |segment| {
+                pieces.push(Piece { drift: index, segment: *segment });
+                segment.t0 + segment.h <= enough
+            })
+            .map_err(FlightError::solver(Phase::Coast))?;
+            (t, y) = (stop.t, stop.y);
+            match stop.cause {
+                Cause::Event(PART_OVER) => {
+                    let air = plan.stack.air.at(y[0]);
+                    match &drift.pulse {
+                        Pulse::Flows(part) if part.choked() => {
+                            let (next, state) = part.unchoked(y[2], &air);
+                            drift.pulse = Pulse::Flows(next);
+                            y[2] = state;
+                        }
+                        _ => {
+                            coast.booster_gas_kg = drift.gas_mass(&y);
+                            coast.burnout = (t, y[0], y[1]);
+                            drift.pulse = Pulse::Over(coast.booster_gas_kg);
+                        }
+                    }
+                }
+                Cause::Event(RIPPLE_OVER) => drift.ripple = false,
+                Cause::Event(FINGER_AT_NOZZLE) => {
+                    drift.finger_done = true;
+                    drift.ripple = false;
+                    y[3] = plan.vessel.standing;
+                }
+                Cause::Event(WATER_AT_NOSE) => {
+                    // Perfectly inelastic: the stack takes over the parcel and its momentum.
+                    let parcel = plan.vessel.water.density * y[4];
+                    let rest = drift.mass(&y, drift.gas_mass(&y));
+                    y[1] += parcel * (y[6] / y[4]) / (rest + parcel);
+                    drift.lifted = Lifted::AtNose;
+                    coast.at_nose = Some((t, y[0], y[1]));
+                }
+                Cause::Event(_) => coast.top = Some((t, y[0])),
+                Cause::Time | Cause::Observer => break,
+            }
+        }
+        Ok(coast)
+    }
+
+    /// The state at a delay after the end of thrust; `None` beyond the top of the stack's own flight (or beyond the horizon).
+    #[must_use]
+    pub fn at(&self, delay: f64) -> Option<CoastState> {
+        let t = self.burnout.0 + delay;
+        let index = self.pieces.partition_point(|piece| piece.segment.t0 <= t).checked_sub(1)?;
+        let piece = &self.pieces[index];
+        let ahead = t - piece.segment.t0;
+        // The last piece ends at the top or beyond the horizon; rounding may put a delay at its very end.
+        if ahead > piece.segment.h * (1.0 + 1e-12) {
+            return None;
+        }
+        let drift = &self.drifts[piece.drift as usize];
+        let y = if ahead > 0.0 {
+            <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
+        } else {
+            piece.segment.y0
+        };
+        let (deceleration, _) = drift.deceleration(&y);
+        let aloft = drift.lifted == Lifted::Aloft && y[4] > 0.0;
+        Some(CoastState {
+            t,
+            h: y[0],
+            v: y[1],
+            deceleration,
+            finger: y[3],
+            lifted: y[4],
+            lifted_height: drift.lifted_height(&y),
+            lifted_speed: if aloft { y[6] / y[4] } else { 0.0 },
+            at_nose: drift.lifted == Lifted::AtNose,
+        })
+    }
+
+    /// Delays at which the steps of the coast end: where to look for changes of sign.
+    pub fn step_ends(&self) -> impl Iterator<Item = f64> + '_ {
+        self.pieces.iter().map(|piece| piece.segment.t0 + piece.segment.h - self.burnout.0).filter(|&delay| delay > 0.0)
+    }
+
+    /// Lets a recorder follow the coast up to a delay.
+    pub fn record(&self, delay: f64, recorder: &mut impl Recorder) {
+        let (t_end, burnout) = (self.burnout.0 + delay, self.burnout.0);
+        let mut burnt_out = false;
+        for piece in &self.pieces {
+            if !burnt_out && piece.segment.t0 >= burnout {
+                recorder.event(Happening::Burnout, burnout, self.burnout.1, self.burnout.2);
+                burnt_out = true;
+            }
+            if piece.segment.t0 >= t_end {
+                break;
+            }
+            let ahead = (t_end - piece.segment.t0).min(piece.segment.h);
+            if ahead >= piece.segment.h {
+                recorder.step(&piece.segment);
+            } else if ahead > 0.0 {
+                let drift = &self.drifts[piece.drift as usize];
+                let y1 =
+                    <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y;
+                recorder.step(&Segment { h: ahead, y1, f1: drift.rates(&y1), ..piece.segment });
+            }
+        }
+        if !burnt_out {
+            recorder.event(Happening::Burnout, burnout, self.burnout.1, self.burnout.2);
+        }
+        if let Some((t, h, v)) = self.at_nose.filter(|&(t, _, _)| t <= t_end) {
+            recorder.event(Happening::WaterAtNose, t, h, v);
+        }
+    }
+}

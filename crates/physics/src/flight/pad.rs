@@ -1,0 +1,215 @@
+//! From the pad to the end of a stage's water: launch tube, water, and the gas pulse up to a point of choice.
+
+use super::record::{Happening, Recorder};
+use super::vehicle::{
+    AscentPhase, GasPhase, PadTubePhase, Vehicle, WaterPhase, gas_event, pad_tube_event, water_event,
+};
+use crate::blowdown::BlowDown;
+use crate::constants::GRAVITY;
+use crate::error::{FlightError, Phase};
+use crate::gas;
+use crate::rocket::{LaunchTube, Stage};
+use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Span, integrate};
+
+/// The gas and water of a stage at filling.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Filling {
+    /// Absolute pressure, Pa.
+    pub pressure: f64,
+    /// Gas mass, kg.
+    pub gas_kg: f64,
+    /// Water, m3.
+    pub water: f64,
+}
+
+impl Filling {
+    /// A stage filled at a site; `tube_displacement` is the volume a launch tube's wall takes, m3.
+    #[must_use]
+    pub fn of(stage: &Stage, ambient_pa: f64, temperature_k: f64, tube_displacement: f64) -> Self {
+        let pressure = ambient_pa + stage.fill_gauge_pa;
+        let volume = stage.volume_m3 - stage.water_m3 - tube_displacement;
+        Self { pressure, gas_kg: gas::mass(pressure, volume, temperature_k), water: stage.water_m3 }
+    }
+}
+
+/// A stage somewhere on its way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Progress {
+    /// Time, s.
+    pub t: f64,
+    /// Height, m.
+    pub h: f64,
+    /// Speed, m/s.
+    pub v: f64,
+    /// Gas pressure, Pa.
+    pub pressure: f64,
+    /// Gas mass, kg.
+    pub gas_kg: f64,
+    /// Water left, m3.
+    pub water: f64,
+    /// Exit speed of the water, m/s.
+    pub jet: f64,
+}
+
+/// Why a gas pulse was left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PulseEnd {
+    /// Drag exceeds thrust.
+    Tail,
+    /// The pressure is ambient.
+    Over,
+}
+
+/// Drives a stage along the pad launch tube.
+pub(super) fn pad_tube(
+    vehicle: &Vehicle,
+    filling: &Filling,
+    tube: &LaunchTube,
+    effort: Effort,
+    recorder: &mut impl Recorder,
+) -> Result<Progress, FlightError> {
+    let sets = vehicle.column.sets;
+    let mut carried = *vehicle;
+    carried.burden += filling.gas_kg + vehicle.column.density * filling.water;
+    let phase = PadTubePhase {
+        vehicle: carried,
+        tube_area: sets * tube.outer_area(),
+        length: tube.length_m,
+        gas_volume: vehicle.volume - filling.water,
+    };
+    let air = vehicle.air.at(0.0);
+    let (thrust_n, weight_n) = (phase.force(filling.pressure, &air), carried.burden * GRAVITY);
+    if thrust_n <= weight_n {
+        return Err(FlightError::StaysOnPad { thrust_n, weight_n });
+    }
+    recorder.event(Happening::LiftOff, 0.0, 0.0, 0.0);
+    let acceleration = (thrust_n - weight_n) / carried.burden;
+    let span = Span { from: 0.0, until: f64::INFINITY, first_step: 0.2 * (2.0 * tube.length_m / acceleration).sqrt() };
+    let stop = integrate(&phase, DormandPrince, [0.0, 0.0, filling.pressure], span, effort, |segment| {
+        recorder.step(segment);
+        true
+    })
+    .map_err(FlightError::solver(Phase::PadTube))?;
+    let [h, v, pressure] = stop.y;
+    if stop.cause != Cause::Event(pad_tube_event::EXIT) {
+        return Err(FlightError::StallsOnTube { staging: false, travel_m: h });
+    }
+    recorder.event(Happening::PadTubeExit, stop.t, h, v);
+    let volume = phase.gas_volume + phase.tube_area * tube.length_m;
+    let lost = phase.tube_area * tube.length_m / volume;
+    Ok(Progress { t: stop.t, h, v, pressure, gas_kg: filling.gas_kg * (1.0 - lost), water: filling.water, jet: 0.0 })
+}
+
+/// Drives a stage by its water until it is gone, or stuck. A rocket at rest on the pad is held until it lifts.
+pub(super) fn water(
+    vehicle: &Vehicle,
+    start: &Progress,
+    effort: Effort,
+    recorder: &mut impl Recorder,
+) -> Result<Progress, FlightError> {
+    let mut now = *start;
+    if now.water <= 0.0 {
+        return Ok(now);
+    }
+    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, held: now.h <= 0.0 && now.v <= 0.0 };
+    let overpressure = now.pressure - vehicle.air.at(now.h).pressure_pa;
+    let settling = vehicle.column.settling_time(vehicle.column.height(now.water), overpressure);
+    loop {
+        let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.2 * settling };
+        let start = [now.h, now.v, now.water, now.jet, now.pressure];
+        if phase.held && phase.lifts(&start) {
+            recorder.event(Happening::LiftOff, now.t, now.h, now.v);
+            phase.held = false;
+        }
+        let stop = integrate(&phase, Rosenbrock, start, span, effort, |segment| {
+            recorder.step(segment);
+            true
+        })
+        .map_err(FlightError::solver(Phase::Water))?;
+        let [h, v, water, jet, pressure] = stop.y;
+        now = Progress { t: stop.t, h, v, water: water.max(0.0), jet, pressure, ..now };
+        match stop.cause {
+            Cause::Event(water_event::LIFTS) => {
+                recorder.event(Happening::LiftOff, now.t, now.h, now.v);
+                phase.held = false;
+            }
+            Cause::Event(water_event::GONE) => return Ok(Progress { water: 0.0, jet: 0.0, ..now }),
+            _ => return Ok(Progress { jet: 0.0, ..now }),
+        }
+    }
+}
+
+/// Drives a stage by its gas until the pulse is over or, if asked, drag exceeds thrust.
+pub(super) fn gas_pulse(
+    vehicle: &Vehicle,
+    start: &Progress,
+    stop_at_tail: bool,
+    effort: Effort,
+    recorder: &mut impl Recorder,
+) -> Result<(Progress, PulseEnd), FlightError> {
+    let mut now = *start;
+    let mut held = now.h <= 0.0 && now.v <= 0.0;
+    let mut pulse = BlowDown::start(now.pressure, now.gas_kg, vehicle.volume, vehicle.gas_area(), &vehicle.air.at(now.h));
+    // Held, choked, unchoked, tail: no pulse has more parts than this.
+    for _ in 0..8 {
+        let Some((part, state)) = pulse else { break };
+        let air = vehicle.air.at(now.h);
+        let gas = part.gas(state, &air);
+        let thrust = part.flow(state, &gas, &air).thrust;
+        if held && thrust > (vehicle.burden + gas.mass) * GRAVITY {
+            recorder.event(Happening::LiftOff, now.t, now.h, now.v);
+            held = false;
+        }
+        let watch_tail = stop_at_tail && !held;
+        if watch_tail && thrust <= vehicle.drag(&air, now.v) {
+            return Ok((now, PulseEnd::Tail));
+        }
+        let phase = GasPhase { vehicle: *vehicle, pulse: part, held, watch_tail };
+        let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.05 * part.time_scale() };
+        let stop = integrate(&phase, DormandPrince, [now.h, now.v, state], span, effort, |segment| {
+            recorder.step(segment);
+            true
+        })
+        .map_err(FlightError::solver(Phase::Gas))?;
+        let [h, v, state] = stop.y;
+        let air = vehicle.air.at(h);
+        let gas = part.gas(state, &air);
+        now = Progress { t: stop.t, h, v, pressure: gas.pressure, gas_kg: gas.mass, ..now };
+        match stop.cause {
+            Cause::Event(gas_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(state, &air)),
+            Cause::Event(gas_event::TAIL) => return Ok((now, PulseEnd::Tail)),
+            Cause::Event(gas_event::LIFTS) => {
+                recorder.event(Happening::LiftOff, now.t, now.h, now.v);
+                held = false;
+                pulse = Some((part, state));
+            }
+            _ => break,
+        }
+    }
+    if held {
+        let weight_n = (vehicle.burden + now.gas_kg) * GRAVITY;
+        return Err(FlightError::StaysOnPad { thrust_n: 0.0, weight_n });
+    }
+    Ok((now, PulseEnd::Over))
+}
+
+/// Flies up to the top, without thrust.
+pub(super) fn ascent(
+    vehicle: &Vehicle,
+    start: (f64, f64, f64),
+    effort: Effort,
+    recorder: &mut impl Recorder,
+) -> Result<(f64, f64), FlightError> {
+    let (t, h, v) = start;
+    if v <= 0.0 {
+        return Ok((t, h));
+    }
+    let phase = AscentPhase { vehicle: *vehicle };
+    let span = Span { from: t, until: f64::INFINITY, first_step: 0.05 * v / GRAVITY };
+    let stop = integrate(&phase, DormandPrince, [h, v], span, effort, |segment| {
+        recorder.step(segment);
+        true
+    })
+    .map_err(FlightError::solver(Phase::Ascent))?;
+    Ok((stop.t, stop.y[0]))
+}

@@ -1,0 +1,434 @@
+//! The release: from the moment the sustainer is let go to its apogee.
+
+use super::aloft::{
+    AloftWaterPhase, StagingTubePhase, VentPhase, aloft_water_event, staging_tube_event, vent_event,
+};
+use super::coast::{CoastState, Vessel};
+use super::pad::{self, Filling, Progress};
+use super::record::{Happening, Recorder};
+use super::vehicle::Vehicle;
+use crate::blowdown::BlowDown;
+use crate::column::Landing;
+use crate::dip;
+use crate::error::{FlightError, Phase};
+use crate::rocket::LaunchTube;
+use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Span, integrate};
+
+/// How a sustainer flies after its release.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SustainerFlight {
+    /// Whether water covered the nozzle at the release.
+    pub covered: bool,
+    /// Share of the gas mass that left before the water did (what stays in a staging tube counts).
+    pub gas_lost: f64,
+    /// Time at which the water was gone, s; `None` for a dud or when water stayed.
+    pub water_gone_t: Option<f64>,
+    /// Time and speed at the end of thrust, s, m/s.
+    pub burnout: (f64, f64),
+    /// Water that stayed in the vessel, m3.
+    pub water_left: f64,
+    /// Whether all gas left before the water: no thrust worth the name.
+    pub dud: bool,
+    /// Time and height of the apogee, s, m.
+    pub apogee: (f64, f64),
+}
+
+/// The sustainer and what it is let go from.
+#[derive(Clone, Copy, Debug)]
+pub struct Sustainer {
+    /// What flies; its burden is without water and gas.
+    pub vehicle: Vehicle,
+    /// Its vessel.
+    pub vessel: Vessel,
+    /// What it was filled with.
+    pub filling: Filling,
+    /// The staging tube, and the booster it stands on: mass, drag area.
+    pub tube: Option<(LaunchTube, f64, f64)>,
+}
+
+/// Water that is not seated.
+#[derive(Clone, Copy, Debug)]
+struct Parcel {
+    volume: f64,
+    height: f64,
+    speed: f64,
+}
+
+/// A released sustainer under way.
+#[derive(Clone, Copy, Debug)]
+struct Body {
+    t: f64,
+    h: f64,
+    v: f64,
+    seated: f64,
+    jet: f64,
+    pressure: f64,
+    gas_kg: f64,
+    parcel: Option<Parcel>,
+    closing: f64,
+}
+
+/// What happens next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Next {
+    Vent { may_close: bool },
+    Water,
+    Gas,
+    Dud,
+    Stuck,
+}
+
+impl Sustainer {
+    /// Depth of water that a release at this moment would need over the nozzle, m; never more than half the standing height.
+    #[must_use]
+    pub fn dip(&self, state: &CoastState) -> f64 {
+        let column = &self.vehicle.column;
+        let air = self.vehicle.air.at(state.h);
+        let jet = column.steady_speed(self.filling.pressure - air.pressure_pa);
+        let thrust = column.density * column.nozzle_area * jet * jet * (1.0 - column.contraction());
+        let mass = self.vehicle.burden + self.filling.gas_kg + column.density * (self.filling.water - state.lifted);
+        let acceleration = (thrust - self.vehicle.drag(&air, state.v)) / mass;
+        dip::depth(column.nozzle_area * jet, acceleration).min(0.5 * self.vessel.standing)
+    }
+
+    /// How much deeper than the dip depth the water stands over the nozzle, m: not covered when nought or negative.
+    #[must_use]
+    pub fn cover(&self, state: &CoastState) -> f64 {
+        self.vessel.standing - state.finger - self.dip(state)
+    }
+
+    /// Flies from the release at a state of the coast to the apogee. `settled` holds the water down.
+    pub fn fly(
+        &self,
+        state: &CoastState,
+        settled: bool,
+        effort: Effort,
+        recorder: &mut impl Recorder,
+    ) -> Result<SustainerFlight, FlightError> {
+        recorder.event(Happening::Release, state.t, state.h, state.v);
+        let mut release = Release { sustainer: self, effort, recorder, body: self.body(state), dip: self.dip(state), mark: 0.0 };
+        let depth = self.vessel.standing - state.finger;
+        let covered = settled || self.vessel.standing <= 0.0 || depth > release.dip;
+        release.mark = ((release.dip - depth) / (0.5 * self.vessel.bore_m)).min(1.0);
+        release.settle_touching();
+        let mut next = if covered { Next::Water } else { Next::Vent { may_close: true } };
+        if let Some((tube, booster_kg, booster_drag)) = &self.tube {
+            let closed = release.tube(tube, *booster_kg, *booster_drag)?;
+            if closed {
+                next = Next::Water;
+            }
+        }
+        let flight = release.burn(next)?;
+        Ok(SustainerFlight { covered, ..flight })
+    }
+
+    fn body(&self, state: &CoastState) -> Body {
+        let lifted = state.lifted;
+        Body {
+            t: state.t,
+            h: state.h,
+            v: state.v,
+            seated: self.filling.water - lifted,
+            jet: 0.0,
+            pressure: self.filling.pressure,
+            gas_kg: self.filling.gas_kg,
+            parcel: (lifted > 0.0).then_some(Parcel {
+                volume: lifted,
+                height: state.lifted_height,
+                speed: state.lifted_speed,
+            }),
+            closing: 0.0,
+        }
+    }
+}
+
+/// A release under way.
+struct Release<'a, R: Recorder> {
+    sustainer: &'a Sustainer,
+    effort: Effort,
+    recorder: &'a mut R,
+    body: Body,
+    /// Depth at which gas breaks through, m.
+    dip: f64,
+    /// Closing progress at which the nozzle is covered again.
+    mark: f64,
+}
+
+impl<R: Recorder> Release<'_, R> {
+    fn density(&self) -> f64 {
+        self.sustainer.vehicle.column.density
+    }
+
+    /// Mass that moves with the vessel, kg.
+    fn mass(&self) -> f64 {
+        self.sustainer.vehicle.burden + self.body.gas_kg + self.density() * self.body.seated
+    }
+
+    /// Gas space, m3.
+    fn gas_volume(&self) -> f64 {
+        let aloft = self.body.parcel.map_or(0.0, |parcel| parcel.volume);
+        self.sustainer.vehicle.volume - self.body.seated - aloft
+    }
+
+    /// What flies, with everything but gas and parcel as its burden.
+    fn loaded(&self) -> Vehicle {
+        let mut vehicle = self.sustainer.vehicle;
+        vehicle.burden += self.density() * self.body.seated;
+        vehicle
+    }
+
+    fn tell(&mut self, what: Happening) {
+        self.recorder.event(what, self.body.t, self.body.h, self.body.v);
+    }
+
+    /// A parcel that lies on the surface already is no parcel.
+    fn settle_touching(&mut self) {
+        if let Some(parcel) = self.body.parcel {
+            let area = self.sustainer.vehicle.column.bore_area;
+            if parcel.height - 0.5 * parcel.volume / area - self.body.seated / area <= 1e-9 {
+                self.join();
+            }
+        }
+    }
+
+    /// The parcel comes back to the seated water: no rebound, momentum of everything kept.
+    fn join(&mut self) {
+        let Some(parcel) = self.body.parcel.take() else { return };
+        let column = self.sustainer.vehicle.column;
+        let landing = Landing {
+            mass_kg: self.mass(),
+            height_m: column.height(self.body.seated),
+            speed: self.body.v,
+            jet: self.body.jet,
+            parcel_m3: parcel.volume,
+            parcel_speed: self.body.v + parcel.speed,
+        };
+        (self.body.v, self.body.jet) = if self.body.jet > 0.0 {
+            column.join(&landing)
+        } else {
+            // Nothing flows yet: the nozzle is closed or open to gas, and all bodies share one speed.
+            let mass = column.density * parcel.volume;
+            ((landing.mass_kg * landing.speed + mass * landing.parcel_speed) / (landing.mass_kg + mass), 0.0)
+        };
+        self.body.seated += parcel.volume;
+        self.tell(Happening::WaterRejoined);
+    }
+
+    /// Along the staging tube. True if the nozzle is covered at its end.
+    fn tube(&mut self, tube: &LaunchTube, booster_kg: f64, booster_drag_area: f64) -> Result<bool, FlightError> {
+        let area = self.sustainer.vehicle.column.bore_area;
+        let inside = tube.inner_area() * tube.length_m;
+        let gas_volume = self.gas_volume() - (tube.outer_area() * tube.length_m - inside);
+        let mut travel = 0.0;
+        let mut apart = 0.0;
+        for _ in 0..4 {
+            let mut vehicle = self.loaded();
+            vehicle.burden += self.body.gas_kg;
+            let parcel = self.body.parcel;
+            let phase = StagingTubePhase {
+                vehicle,
+                booster_kg,
+                booster_drag_area,
+                tube_area: tube.outer_area(),
+                length: tube.length_m,
+                gas_volume,
+                parcel: parcel.map_or(0.0, |p| p.volume),
+                surface: self.body.seated / area,
+                bore_m: self.sustainer.vessel.bore_m,
+            };
+            let Body { h, v, pressure, closing, .. } = self.body;
+            let (height, fall) = parcel.map_or((0.0, 0.0), |p| (p.height, p.speed));
+            let start = [h, v, travel, apart, pressure, height, fall, closing];
+            let span = Span { from: self.body.t, until: f64::INFINITY, first_step: 1e-3 };
+            let recorder = &mut *self.recorder;
+            let stop = integrate(&phase, DormandPrince, start, span, self.effort, |segment| {
+                recorder.step(segment);
+                true
+            })
+            .map_err(FlightError::solver(Phase::StagingTube))?;
+            let y = stop.y;
+            (travel, apart) = (y[2], y[3]);
+            let parcel = parcel.map(|p| Parcel { height: y[5], speed: y[6], ..p });
+            self.body = Body { t: stop.t, h: y[0], v: y[1], pressure: y[4], closing: y[7], parcel, ..self.body };
+            match stop.cause {
+                Cause::Event(staging_tube_event::JOINED) => {
+                    let before = self.body.v;
+                    self.join();
+                    apart += self.body.v - before;
+                }
+                Cause::Event(staging_tube_event::EXIT) => {
+                    let volume = gas_volume + tube.outer_area() * tube.length_m;
+                    self.body.gas_kg *= 1.0 - inside / volume;
+                    self.tell(Happening::StagingTubeExit);
+                    let can_close = self.body.seated / area > self.dip;
+                    return Ok(self.body.parcel.is_none() || (can_close && self.body.closing >= self.mark));
+                }
+                _ => break,
+            }
+        }
+        Err(FlightError::StallsOnTube { staging: true, travel_m: travel })
+    }
+
+    /// Gas leaves before the water.
+    fn vent(&mut self, may_close: bool) -> Result<Next, FlightError> {
+        let Sustainer { vehicle, vessel, .. } = self.sustainer;
+        let surface = self.body.seated / vessel.area;
+        self.body.jet = 0.0;
+        let air = vehicle.air.at(self.body.h);
+        let mut pulse =
+            BlowDown::start(self.body.pressure, self.body.gas_kg, self.gas_volume(), vehicle.gas_area(), &air);
+        // Choked, then not.
+        for _ in 0..2 {
+            let (Some((part, state)), Some(parcel)) = (pulse, self.body.parcel) else { break };
+            let phase = VentPhase {
+                vehicle: self.loaded(),
+                pulse: part,
+                parcel: parcel.volume,
+                surface,
+                bore_m: vessel.bore_m,
+                close_at: (may_close && surface > self.dip).then_some(self.mark),
+            };
+            let Body { t, h, v, closing, .. } = self.body;
+            let span = Span { from: t, until: f64::INFINITY, first_step: 0.02 * part.time_scale() };
+            let start = [h, v, state, parcel.height, parcel.speed, closing];
+            let recorder = &mut *self.recorder;
+            let stop = integrate(&phase, DormandPrince, start, span, self.effort, |segment| {
+                recorder.step(segment);
+                true
+            })
+            .map_err(FlightError::solver(Phase::Vent))?;
+            let y = stop.y;
+            let air = vehicle.air.at(y[0]);
+            let gas = part.gas(y[2], &air);
+            self.body = Body {
+                t: stop.t,
+                h: y[0],
+                v: y[1],
+                pressure: gas.pressure,
+                gas_kg: gas.mass,
+                parcel: Some(Parcel { height: y[3], speed: y[4], ..parcel }),
+                closing: y[5],
+                ..self.body
+            };
+            match stop.cause {
+                Cause::Event(vent_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(y[2], &air)),
+                Cause::Event(vent_event::JOINED) => {
+                    self.join();
+                    return Ok(Next::Water);
+                }
+                Cause::Event(vent_event::CLOSED) => {
+                    self.tell(Happening::NozzleCovered);
+                    return Ok(Next::Water);
+                }
+                _ => break,
+            }
+        }
+        Ok(if self.body.parcel.is_some() { Next::Dud } else { Next::Water })
+    }
+
+    /// Water leaves while a parcel is aloft.
+    fn aloft_water(&mut self) -> Result<Next, FlightError> {
+        let Some(parcel) = self.body.parcel else { return Ok(Next::Water) };
+        let phase = AloftWaterPhase {
+            vehicle: self.sustainer.vehicle,
+            gas_kg: self.body.gas_kg,
+            parcel: parcel.volume,
+            dip: self.dip,
+        };
+        let column = &self.sustainer.vehicle.column;
+        let ambient = phase.vehicle.air.at(self.body.h).pressure_pa;
+        let settling = column.settling_time(column.height(self.body.seated), self.body.pressure - ambient);
+        let Body { t, h, v, seated, jet, pressure, .. } = self.body;
+        let span = Span { from: t, until: f64::INFINITY, first_step: 0.2 * settling };
+        let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
+        let recorder = &mut *self.recorder;
+        let stop = integrate(&phase, Rosenbrock, start, span, self.effort, |segment| {
+            recorder.step(segment);
+            true
+        })
+        .map_err(FlightError::solver(Phase::Water))?;
+        let y = stop.y;
+        let parcel = Some(Parcel { height: y[5], speed: y[6], ..parcel });
+        self.body = Body { t: stop.t, h: y[0], v: y[1], seated: y[2], jet: y[3], pressure: y[4], parcel, ..self.body };
+        match stop.cause {
+            Cause::Event(aloft_water_event::JOINED) => {
+                self.join();
+                Ok(Next::Water)
+            }
+            Cause::Event(aloft_water_event::DIP) => {
+                // The column comes to rest in its vessel, which takes over its momentum.
+                let column = &self.sustainer.vehicle.column;
+                let relative = column.density * column.nozzle_area * column.height(self.body.seated) * self.body.jet;
+                self.body.v -= relative / self.mass();
+                self.body.jet = 0.0;
+                self.tell(Happening::NozzleUncovered);
+                Ok(Next::Vent { may_close: false })
+            }
+            _ => Ok(Next::Stuck),
+        }
+    }
+
+    /// All that follows the release or the tube's exit.
+    fn burn(&mut self, first: Next) -> Result<SustainerFlight, FlightError> {
+        let mut next = first;
+        let mut water_gone_t = None;
+        // Vent, water, vent again, water, gas: no flight has more phases than this.
+        for _ in 0..8 {
+            next = match next {
+                Next::Vent { may_close } => self.vent(may_close)?,
+                Next::Water if self.body.parcel.is_some() => self.aloft_water()?,
+                Next::Water => {
+                    let done = pad::water(&self.sustainer.vehicle, &self.progress(), self.effort, self.recorder)?;
+                    self.body = Body {
+                        t: done.t,
+                        h: done.h,
+                        v: done.v,
+                        seated: done.water,
+                        pressure: done.pressure,
+                        jet: 0.0,
+                        ..self.body
+                    };
+                    if self.body.seated > 0.0 { Next::Stuck } else { Next::Gas }
+                }
+                Next::Gas | Next::Dud | Next::Stuck => break,
+            };
+        }
+        let gas_lost = 1.0 - self.body.gas_kg / self.sustainer.filling.gas_kg;
+        let had_water = self.sustainer.filling.water > 0.0;
+        if next == Next::Gas {
+            if had_water {
+                self.tell(Happening::SustainerWaterGone);
+            }
+            water_gone_t = Some(self.body.t);
+            let (done, _) = pad::gas_pulse(&self.sustainer.vehicle, &self.progress(), false, self.effort, self.recorder)?;
+            self.body = Body { t: done.t, h: done.h, v: done.v, gas_kg: done.gas_kg, ..self.body };
+            self.tell(Happening::SustainerBurnout);
+        } else {
+            if next == Next::Dud {
+                self.tell(Happening::GasGone);
+            }
+            // Whatever is still aloft comes along.
+            self.body.jet = 0.0;
+            self.join();
+        }
+        let burnout = (self.body.t, self.body.v);
+        let mut vehicle = self.loaded();
+        vehicle.burden += self.body.gas_kg;
+        let apogee = pad::ascent(&vehicle, (self.body.t, self.body.h, self.body.v), self.effort, self.recorder)?;
+        self.recorder.event(Happening::Apogee, apogee.0, apogee.1, 0.0);
+        Ok(SustainerFlight {
+            covered: true,
+            gas_lost,
+            water_gone_t,
+            burnout,
+            water_left: self.body.seated,
+            dud: next == Next::Dud,
+            apogee,
+        })
+    }
+
+    fn progress(&self) -> Progress {
+        let Body { t, h, v, pressure, gas_kg, seated, jet, .. } = self.body;
+        Progress { t, h, v, pressure, gas_kg, water: seated, jet }
+    }
+}

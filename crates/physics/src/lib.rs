@@ -1,0 +1,20 @@
+//! Flight, coast and release of a two-stage water rocket.
+//!
+//! Pure functions and small data types, SI units, absolute pressures unless a name says gauge. No web, no clock, no
+//! random numbers, no input or output. `MODEL.md` beside this crate states what is integrated, equation by equation.
+
+pub mod air;
+pub mod blowdown;
+pub mod bubble;
+pub mod check;
+pub mod column;
+pub mod constants;
+pub mod dip;
+pub mod error;
+pub mod flight;
+pub mod gas;
+pub mod interface;
+pub mod real;
+pub mod rocket;
+pub mod solver;
+pub mod water;

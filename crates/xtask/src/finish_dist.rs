@@ -1,0 +1,129 @@
+//! `finish-dist`: what trunk leaves to us at the end of a build, before `dist/` is replaced.
+//!
+//! It makes the wasm program smaller and writes `boot.js`, the script that starts it. The script is
+//! a file of its own because the page forbids inline scripts.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::cache::Cache;
+use crate::tools;
+use crate::workspace::{read_bytes, write};
+use crate::{Outcome, run, strip_names};
+
+/// The program of the page; trunk names its files after it.
+const PROGRAM: &str = "holdwater-app";
+
+/// The script that starts the page, or shows the notice of `index.html` when it does not start.
+const BOOT_TEMPLATE: &str = include_str!("boot.js");
+
+/// Finishes the build in the folder that trunk names in the environment.
+pub fn finish_dist() -> Outcome {
+    let Some(staging) = std::env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from) else {
+        return Err("finish-dist is called by trunk, which says where its files are".to_owned());
+    };
+    let names = file_names(&staging)?;
+    // A build for development is not made smaller: that would take longer than compiling it.
+    if std::env::var("TRUNK_PROFILE").as_deref() == Ok("release") {
+        for name in names.iter().filter(|name| name.ends_with(".wasm")) {
+            shrink(&staging.join(name))?;
+        }
+    }
+    write(&staging.join("boot.js"), boot_script(&names)?.as_bytes())
+}
+
+/// Makes a wasm file smaller in place.
+///
+/// Its name, which holds a hash of the larger file, stays right: the same input and the same
+/// pinned wasm-opt give the same output. Trunk was told to write no integrity hashes.
+fn shrink(wasm: &Path) -> Outcome {
+    let optimiser = tools::binaryen().path(&Cache::of_this_user()?);
+    match run::find_on_path("node").filter(|_| optimiser.is_file()) {
+        Some(node) => {
+            let smaller = wasm.with_extension("smaller");
+            run::run(
+                Command::new(node)
+                    .arg(optimiser)
+                    .arg("-Oz")
+                    .arg(wasm)
+                    .arg("-o")
+                    .arg(&smaller),
+            )?;
+            fs::rename(&smaller, wasm)
+                .map_err(|error| format!("{} cannot be replaced: {error}", wasm.display()))
+        }
+        // Most of what wasm-opt saves in transfer is the names of functions, for debuggers.
+        None => write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?),
+    }
+}
+
+fn file_names(folder: &Path) -> Outcome<Vec<String>> {
+    let complain = |error| format!("{} cannot be listed: {error}", folder.display());
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).map_err(complain)? {
+        names.push(
+            entry
+                .map_err(complain)?
+                .file_name()
+                .to_string_lossy()
+                .into_owned(),
+        );
+    }
+    names.sort();
+    Ok(names)
+}
+
+/// The template with the hashed names of this build.
+fn boot_script(names: &[String]) -> Outcome<String> {
+    let script = the_one(names, ".js")?;
+    let wasm = the_one(names, "_bg.wasm")?;
+    Ok(BOOT_TEMPLATE
+        .replace("SCRIPT_NAME", script)
+        .replace("WASM_NAME", wasm))
+}
+
+fn the_one<'a>(names: &'a [String], ending: &str) -> Outcome<&'a str> {
+    let start = format!("{PROGRAM}-");
+    let mut found = names
+        .iter()
+        .filter(|name| name.starts_with(&start) && name.ends_with(ending));
+    match (found.next(), found.next()) {
+        (Some(name), None) => Ok(name),
+        (None, _) => Err(format!("trunk wrote no file {start}...{ending}")),
+        (Some(one), Some(two)) => Err(format!("trunk wrote both {one} and {two}")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(names: &[&str]) -> Vec<String> {
+        names.iter().map(|name| (*name).to_owned()).collect()
+    }
+
+    #[test]
+    fn the_boot_script_names_the_hashed_files() {
+        let script = boot_script(&names(&[
+            "holdwater-app-0a1b.js",
+            "holdwater-app-0a1b_bg.wasm",
+            "index.html",
+        ]))
+        .unwrap();
+        assert!(
+            script.contains("import('./holdwater-app-0a1b.js')"),
+            "{script}"
+        );
+        assert!(
+            script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"),
+            "{script}"
+        );
+    }
+
+    #[test]
+    fn a_missing_or_doubled_program_is_an_error() {
+        assert!(boot_script(&names(&["index.html"])).is_err());
+        assert!(boot_script(&names(&["holdwater-app-1.js", "holdwater-app-2.js"])).is_err());
+    }
+}

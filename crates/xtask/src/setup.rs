@@ -1,0 +1,162 @@
+//! Makes sure that everything a command needs is there, and installs only what is missing.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::time::Instant;
+
+use crate::browser::{self, Browser};
+use crate::cache::{Cache, Lock};
+use crate::run;
+use crate::tools::{self, Tool};
+use crate::{Outcome, workspace};
+
+/// The target for which the page is compiled.
+pub const WASM_TARGET: &str = "wasm32-unknown-unknown";
+
+/// Everything that builds the page.
+#[derive(Clone, Debug)]
+pub struct BuildTools {
+    /// trunk.
+    pub trunk: PathBuf,
+    /// The runner for tests compiled to wasm; it came with wasm-bindgen.
+    pub wasm_test_runner: PathBuf,
+    /// Folders in which trunk has to find the programs it starts.
+    pub path: Vec<PathBuf>,
+}
+
+/// Sets up what building the page needs.
+pub fn for_building(root: &Path) -> Outcome<BuildTools> {
+    let start = Instant::now();
+    let cache = Cache::of_this_user()?;
+    let mut changes = Vec::new();
+
+    if ensure_wasm_target()? {
+        changes.push(format!("the {WASM_TARGET} target"));
+    }
+    fetch_crates(root)?;
+    let trunk = tools::trunk();
+    let wasm_bindgen = tools::wasm_bindgen(&workspace::read(&root.join("Cargo.lock"))?)?;
+    changes.extend(ensure_tools(&cache, &[&trunk, &wasm_bindgen])?);
+    changes.extend(ensure_binaryen(&cache)?);
+
+    report(&changes, "everything the build needs", start);
+    let trunk = trunk.path(&cache);
+    let wasm_bindgen_path = wasm_bindgen.path(&cache);
+    let folders = [&trunk, &wasm_bindgen_path];
+    Ok(BuildTools {
+        path: folders
+            .iter()
+            .filter_map(|path| path.parent())
+            .map(Path::to_path_buf)
+            .collect(),
+        wasm_test_runner: wasm_bindgen.neighbour(&cache, "wasm-bindgen-test-runner"),
+        trunk,
+    })
+}
+
+/// Sets up what the browser tests need beside the page.
+pub fn for_browser_tests() -> Outcome<Browser> {
+    let start = Instant::now();
+    if let Some(found) = browser::find() {
+        report(&[], "the browser", start);
+        return Ok(found);
+    }
+    let installed = run::timed("installing Chromium and its driver", browser::install)?;
+    report(
+        &["Chromium and its driver".to_owned()],
+        "the browser",
+        start,
+    );
+    Ok(installed)
+}
+
+/// Whether the compiler can compile for the page; `None` if it cannot be asked.
+#[must_use]
+pub fn has_wasm_target() -> Option<bool> {
+    let mut rustc = Command::new(std::env::var_os("RUSTC").unwrap_or_else(|| "rustc".into()));
+    let library = rustc.args(["--print", "target-libdir", "--target", WASM_TARGET]);
+    // Asking for the folder works without rustup; the folder exists once the target is installed.
+    Some(Path::new(&run::output(library).ok()?).is_dir())
+}
+
+/// Returns whether it had to be added.
+fn ensure_wasm_target() -> Outcome<bool> {
+    if has_wasm_target() == Some(true) {
+        return Ok(false);
+    }
+    let Some(rustup) = run::find_on_path("rustup") else {
+        return Err(format!(
+            "the compiler lacks the {WASM_TARGET} target and there is no rustup to add it: \
+             install Rust through rustup, or the package of your system that brings this target"
+        ));
+    };
+    run::timed(&format!("adding the {WASM_TARGET} target"), || {
+        run::run(Command::new(rustup).args(["target", "add", WASM_TARGET]))
+    })?;
+    Ok(true)
+}
+
+/// Downloads the crates of the workspace, because trunk is told to build offline.
+fn fetch_crates(root: &Path) -> Outcome {
+    run::run(
+        run::cargo()
+            .args(["fetch", "--quiet", "--locked"])
+            .current_dir(root),
+    )
+}
+
+/// Installs the missing ones and returns their names.
+fn ensure_tools(cache: &Cache, tools: &[&Tool]) -> Outcome<Vec<String>> {
+    if tools.iter().all(|tool| tool.is_installed(cache)) {
+        return Ok(Vec::new());
+    }
+    let lock = cache.lock()?;
+    let mut installed = Vec::new();
+    for tool in tools {
+        // Asked again: another clone may have installed it while we waited for the lock.
+        if !tool.is_installed(cache) {
+            install(cache, &lock, tool)?;
+            installed.push(tool.folder());
+        }
+    }
+    cache.remove_build_dir(&lock);
+    Ok(installed)
+}
+
+fn install(cache: &Cache, lock: &Lock, tool: &Tool) -> Outcome {
+    run::timed(
+        &format!("installing {} {}", tool.name, tool.version),
+        || {
+            cache.install(lock, &tool.folder(), |into| {
+                let mut command = tool.command(into);
+                // Away from the repository, whose cargo configuration is not meant for tools.
+                command
+                    .current_dir(into)
+                    .env("CARGO_TARGET_DIR", cache.build_dir());
+                run::run(&mut command)
+            })
+        },
+    )
+}
+
+/// The page is only somewhat larger without binaryen, so its absence is said, not an error.
+fn ensure_binaryen(cache: &Cache) -> Outcome<Vec<String>> {
+    let binaryen = tools::binaryen();
+    if run::find_on_path("node").is_none() || binaryen.installer().is_none() {
+        println!("-- no node or npm here: the page will be built without wasm-opt");
+        return Ok(Vec::new());
+    }
+    ensure_tools(cache, &[&binaryen])
+}
+
+fn report(changes: &[String], what: &str, start: Instant) {
+    let seconds = start.elapsed().as_secs_f64();
+    if changes.is_empty() {
+        println!("-- set-up: {what} was there ({seconds:.1} s)");
+    } else {
+        println!(
+            "-- set-up: installed {} ({seconds:.1} s)",
+            changes.join(", ")
+        );
+    }
+}

@@ -1,0 +1,77 @@
+//! The page as its users meet it: in a real browser, on a phone or a laptop, below some path of
+//! some host.
+//!
+//! A test calls [`visit`] with a device, a folder and what it does there. Whatever it checks
+//! itself, every visit also fails if the page wrote an error to the console or asked anybody but
+//! its own host for anything.
+
+use std::path::{Path, PathBuf};
+
+use xtask::server::Server;
+use xtask::workspace;
+
+mod commands;
+mod device;
+mod driver;
+mod findings;
+mod page;
+
+pub use device::{Device, laptop, phone};
+pub use page::Page;
+
+use driver::Driver;
+
+/// The result of a test or of a part of it.
+pub type Outcome<T = ()> = Result<T, Box<dyn std::error::Error + Send + Sync>>;
+
+/// Deep enough that a page which only works at the root of its host is found out.
+const MOUNT: &str = "/some/where/";
+
+/// The built page; an error with the remedy if it was not built.
+pub fn dist() -> Outcome<PathBuf> {
+    let dist = workspace::root()?.join("dist");
+    if dist.join("index.html").is_file() {
+        Ok(dist)
+    } else {
+        Err("there is no built page in dist/: run `cargo xtask build` first".into())
+    }
+}
+
+/// Serves a folder, opens a browser on a device, does what `test` says, and cleans up.
+///
+/// The page is not opened yet when `test` starts, because tests open it with different links.
+/// When something goes wrong a picture of the screen is left in `tests/output`.
+pub async fn visit<Test, Running>(device: Device, site: &Path, test: Test) -> Outcome
+where
+    Test: FnOnce(Page) -> Running,
+    Running: Future<Output = Outcome> + Send + 'static,
+{
+    let name = test_name();
+    let server = Server::start(site, MOUNT, 0)?;
+    let driver = Driver::start()?;
+    let client = driver.open_browser(&device).await?;
+    let page = Page::new(client, device, server);
+    page.settle_in().await?;
+
+    // A task of its own, so that a failed assertion in it still lets us close the browser.
+    let ended = tokio::spawn(test(page.clone())).await;
+    let outcome = match ended {
+        Ok(outcome) => match outcome {
+            Ok(()) => page.complaints().await,
+            Err(error) => Err(error),
+        },
+        Err(panic) => Err(format!("the test panicked: {panic}").into()),
+    };
+    if outcome.is_err() {
+        // The first error is the one to report, whether or not a picture of it can be taken.
+        let _ = page.screenshot(&format!("failed-{name}")).await;
+    }
+    let closed = page.close().await;
+    outcome.and(closed)
+}
+
+/// The test harness names the thread after the test.
+fn test_name() -> String {
+    let thread = std::thread::current();
+    thread.name().unwrap_or("unnamed").replace("::", "-")
+}

@@ -1,0 +1,252 @@
+//! What a test can do with the page: open it, touch it, type, read, and look at it.
+
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError};
+use std::time::Duration;
+
+use fantoccini::actions::{InputSource, PointerAction, TouchActions};
+use fantoccini::elements::Element;
+use fantoccini::{Client, Locator};
+use serde_json::{Value, json};
+use xtask::server::Server;
+use xtask::workspace;
+
+use super::{Device, Outcome, commands, findings};
+
+/// Long enough for a slow machine with two tests at once, short enough to wait for in vain.
+const PATIENCE: Duration = Duration::from_secs(15);
+/// A finger does not jump: a drag arrives as this many moves, one per frame.
+const DRAG_STEPS: u32 = 12;
+const FRAME: Duration = Duration::from_millis(16);
+/// A finger that is lifted while it moves flings, and the browser takes the next tap for the end of
+/// that fling. So the finger rests first, as a person's does who aims at a value.
+const REST: Duration = Duration::from_millis(150);
+
+/// A browser window, its device, and the host of the page.
+#[derive(Clone, Debug)]
+pub struct Page {
+    client: Client,
+    device: Device,
+    url: String,
+    origin: String,
+    server: Arc<Mutex<Option<Server>>>,
+    forgiven: Arc<Mutex<Vec<String>>>,
+}
+
+/// A point of the window in CSS pixels, from its upper left corner.
+pub type Point = (f64, f64);
+
+impl Page {
+    pub(super) fn new(client: Client, device: Device, server: Server) -> Self {
+        Self {
+            client,
+            device,
+            url: server.url(),
+            origin: server.origin(),
+            server: Arc::new(Mutex::new(Some(server))),
+            forgiven: Arc::default(),
+        }
+    }
+
+    /// The window as WebDriver sees it, for what is asked too rarely to have a helper here.
+    #[must_use]
+    pub const fn client(&self) -> &Client {
+        &self.client
+    }
+
+    /// The address of the page without a fragment.
+    #[must_use]
+    pub fn url(&self) -> &str {
+        &self.url
+    }
+
+    /// Gives the inside of the window the size of the device.
+    pub(super) async fn settle_in(&self) -> Outcome {
+        if !self.device.is_touched {
+            let metrics = self.device.metrics();
+            commands::chromium(&self.client, "Emulation.setDeviceMetricsOverride", metrics).await?;
+        }
+        Ok(())
+    }
+
+    /// Opens the page as a link to it would: with this fragment, or with none if it is empty.
+    pub async fn open_fragment(&self, fragment: &str) -> Outcome {
+        let hash = if fragment.is_empty() { "" } else { "#" };
+        // From the page itself, another fragment would be a jump and not a visit.
+        self.client.goto("about:blank").await?;
+        self.client
+            .goto(&format!("{}{hash}{fragment}", self.url))
+            .await?;
+        Ok(())
+    }
+
+    /// The fragment that the address bar shows, without the `#`.
+    pub async fn fragment(&self) -> Outcome<String> {
+        let url = self.client.current_url().await?;
+        Ok(url.fragment().unwrap_or_default().to_owned())
+    }
+
+    /// Waits until the page has an element, and returns it.
+    pub async fn wait_for(&self, css: &str) -> Outcome<Element> {
+        let waiting = self.client.wait().at_most(PATIENCE);
+        let found = waiting.for_element(Locator::Css(css)).await;
+        found.map_err(|error| format!("the page shows no `{css}`: {error}").into())
+    }
+
+    /// Waits until a JavaScript expression is true.
+    pub async fn wait_until(&self, expression: &str) -> Outcome {
+        let start = std::time::Instant::now();
+        while start.elapsed() < PATIENCE {
+            if self.evaluate(expression).await? == true {
+                return Ok(());
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        Err(format!("it never became true that {expression}").into())
+    }
+
+    /// The value of a JavaScript expression.
+    pub async fn evaluate(&self, expression: &str) -> Outcome<Value> {
+        Ok(self
+            .client
+            .execute(&format!("return ({expression});"), Vec::new())
+            .await?)
+    }
+
+    /// The text of an element as it is shown, once it is there.
+    pub async fn text(&self, css: &str) -> Outcome<String> {
+        Ok(self.wait_for(css).await?.text().await?)
+    }
+
+    /// The middle of an element, which is scrolled into the window if it has to be.
+    pub async fn center(&self, css: &str) -> Outcome<Point> {
+        self.wait_for(css).await?;
+        let script = "
+            const element = document.querySelector(arguments[0]);
+            element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
+            const box = element.getBoundingClientRect();
+            return [box.x + box.width / 2, box.y + box.height / 2];";
+        let center = self.client.execute(script, vec![json!(css)]).await?;
+        match (center[0].as_f64(), center[1].as_f64()) {
+            (Some(x), Some(y)) => Ok((x, y)),
+            _ => Err(format!("`{css}` is nowhere: {center}").into()),
+        }
+    }
+
+    /// Taps an element with a finger, or clicks it where there is a mouse.
+    ///
+    /// chromedriver itself scrolls to the element, refuses to tap what something else covers, and
+    /// makes a touch of the click where the device is touched.
+    pub async fn tap(&self, css: &str) -> Outcome {
+        Ok(self.wait_for(css).await?.click().await?)
+    }
+
+    /// Drags a finger from one point of the window to another.
+    pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
+        let move_to = |(x, y), duration| PointerAction::MoveTo {
+            duration: Some(duration),
+            x,
+            y,
+        };
+        let button = 0;
+        let mut finger = TouchActions::new("finger".to_owned())
+            .then(move_to(from, Duration::ZERO))
+            .then(PointerAction::Down { button });
+        for step in 1..=DRAG_STEPS {
+            let share = f64::from(step) / f64::from(DRAG_STEPS);
+            let point = (
+                from.0 + share * (to.0 - from.0),
+                from.1 + share * (to.1 - from.1),
+            );
+            finger = finger.then(move_to(point, FRAME));
+        }
+        let rest = PointerAction::Pause { duration: REST };
+        let finger = finger.then(rest).then(PointerAction::Up { button });
+        Ok(self.client.perform_actions(finger).await?)
+    }
+
+    /// Replaces the text of a field as a person does: select all of it and type.
+    pub async fn type_into(&self, css: &str, text: &str) -> Outcome {
+        let field = self.wait_for(css).await?;
+        let script = "const field = document.querySelector(arguments[0]); \
+                      field.focus(); field.select();";
+        self.client.execute(script, vec![json!(css)]).await?;
+        Ok(field.send_keys(text).await?)
+    }
+
+    /// Makes the page believe what the person prefers, for example
+    /// `[("prefers-color-scheme", "dark")]`. It replaces earlier preferences.
+    pub async fn prefer(&self, features: &[(&str, &str)]) -> Outcome {
+        let feature = |(name, value): &(&str, &str)| json!({ "name": name, "value": value });
+        let features: Vec<Value> = features.iter().map(feature).collect();
+        let media = json!({ "features": features });
+        commands::chromium(&self.client, "Emulation.setEmulatedMedia", media).await?;
+        Ok(())
+    }
+
+    /// Asks for the dark or the light colours.
+    pub async fn prefer_dark(&self, dark: bool) -> Outcome {
+        let scheme = if dark { "dark" } else { "light" };
+        self.prefer(&[("prefers-color-scheme", scheme)]).await
+    }
+
+    /// Makes the processor this many times slower.
+    pub async fn slow_down(&self, times: f64) -> Outcome {
+        let rate = json!({ "rate": times });
+        commands::chromium(&self.client, "Emulation.setCPUThrottlingRate", rate).await?;
+        Ok(())
+    }
+
+    /// Takes the network away for good, for the page and for its service worker alike.
+    ///
+    /// The browser's own offline mode does not reach service workers, and tests that trust it pass
+    /// without being true.
+    pub fn stop_server(&self) {
+        drop(
+            self.server
+                .lock()
+                .unwrap_or_else(PoisonError::into_inner)
+                .take(),
+        );
+    }
+
+    /// Lets errors on the console pass that hold this text, in a test that provokes them.
+    pub fn forgive(&self, text: &str) {
+        self.forgiven
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .push(text.to_owned());
+    }
+
+    /// Saves a picture of the window as `tests/output/NAME.png` and returns its path.
+    pub async fn screenshot(&self, name: &str) -> Outcome<PathBuf> {
+        let path = workspace::root()?
+            .join("tests/output")
+            .join(format!("{name}.png"));
+        workspace::write(&path, &self.client.screenshot().await?)?;
+        Ok(path)
+    }
+
+    /// Fails if the logs hold something that no visit may leave there.
+    pub(super) async fn complaints(&self) -> Outcome {
+        let console = commands::take_log(&self.client, "browser").await?;
+        let requests = commands::take_log(&self.client, "performance").await?;
+        let mut complaints = findings::console_errors(&console);
+        let forgiven = self
+            .forgiven
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone();
+        complaints.retain(|complaint| !forgiven.iter().any(|text| complaint.contains(text)));
+        complaints.extend(findings::strange_requests(&requests, &self.origin));
+        if complaints.is_empty() {
+            Ok(())
+        } else {
+            Err(complaints.join("\n").into())
+        }
+    }
+
+    pub(super) async fn close(self) -> Outcome {
+        Ok(self.client.close().await?)
+    }
+}

@@ -1,0 +1,4 @@
+//! What the acceptance tests share.
+
+#[cfg(feature = "browser")]
+pub mod harness;
