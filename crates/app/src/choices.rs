@@ -2,7 +2,7 @@
 
 use holdwater_answers::numbers::Answers;
 
-/// Which way to stage.
+/// A way to stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Way {
     /// The same flight with the water held down.
@@ -13,15 +13,33 @@ pub enum Way {
     Fitted,
 }
 
-/// One way to stage, with its height at the present delay.
+impl Way {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Settled => "Settled ideal",
+            Self::Bare => "Bare vessel",
+            Self::Fitted => "As it stands",
+        }
+    }
+
+    /// What it is.
+    #[must_use]
+    pub const fn what(self) -> &'static str {
+        match self {
+            Self::Settled => "water held down",
+            Self::Bare => "nothing fitted",
+            Self::Fitted => "with what you fitted",
+        }
+    }
+}
+
+/// A way to stage with its height at the present delay.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Choice {
     /// Which way.
     pub way: Way,
-    /// Its name.
-    pub name: &'static str,
-    /// What it is.
-    pub what: &'static str,
     /// Height, m.
     pub apogee_m: f64,
     /// Height above the settled ideal, m; `None` for the settled ideal itself.
@@ -34,25 +52,14 @@ pub struct Choice {
 #[must_use]
 pub fn choices(own: &Answers, bare: Option<&Answers>) -> Vec<Choice> {
     let settled_m = own.settled_apogee_m;
-    let choice = |way, name, what, answers: &Answers| Choice {
+    let choice = |way, answers: &Answers| Choice {
         way,
-        name,
-        what,
         apogee_m: answers.apogee_m,
         above_settled_m: Some(answers.apogee_m - settled_m),
         latest_release_s: answers.latest_release_s,
     };
-    let mut all = vec![Choice {
-        way: Way::Settled,
-        name: "Settled ideal",
-        what: "water held down",
-        apogee_m: settled_m,
-        above_settled_m: None,
-        latest_release_s: None,
-    }];
-    all.push(choice(Way::Bare, "Bare vessel", "nothing fitted", bare.unwrap_or(own)));
-    if bare.is_some() {
-        all.push(choice(Way::Fitted, "As it stands", "with what you fitted", own));
-    }
+    let settled = Choice { way: Way::Settled, apogee_m: settled_m, above_settled_m: None, latest_release_s: None };
+    let mut all = vec![settled, choice(Way::Bare, bare.unwrap_or(own))];
+    all.extend(bare.map(|_| choice(Way::Fitted, own)));
     all
 }

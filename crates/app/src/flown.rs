@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use holdwater_answers::curves::{DelayCurves, WaterPicture};
 use holdwater_answers::numbers::Answers;
-use holdwater_answers::study::{Refused, Study};
+use holdwater_answers::{Refused, Study};
 use holdwater_design::{Design, Input};
 use holdwater_physics::rocket::Rocket;
 use leptos::prelude::*;

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use holdwater_answers::curves::DelayCurves;
-use holdwater_answers::study::Sweep;
+use holdwater_answers::Sweep;
 use leptos::prelude::*;
 
 use crate::browser::{NextFrame, milliseconds};

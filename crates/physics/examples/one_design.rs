@@ -6,8 +6,6 @@ use holdwater_physics::flight::{Launch, WaterMode};
 use holdwater_physics::rocket::{Rocket, Site, Stage};
 use holdwater_physics::solver::Effort;
 
-fn cpu()->f64{ let s=std::fs::read_to_string("/proc/self/schedstat").unwrap(); s.split(' ').next().unwrap().parse::<f64>().unwrap()*1e-3 }
-const N: u32 = 200;
 fn main() {
     let rocket = Rocket {
         site: Site {
@@ -47,18 +45,6 @@ fn main() {
         delay_s: 1.0,
         disturbance_m: 1e-3,
     };
-    for tol in [1e-4] {
-        let e=Effort{tolerance:tol, most_attempts:200000};
-        let t=cpu();
-        let mut x=0.0;
-        for _ in 0..N { let l=Launch::new(&rocket,1.0,0,e).unwrap(); x=l.fly(1.0,WaterMode::Free,&mut holdwater_physics::flight::Silent).unwrap().sustainer.apogee.1; }
-        let dt=(cpu()-t)/N as f64;
-        let l=Launch::new(&rocket,1.0,1,e).unwrap();
-        let t=cpu();
-        for _ in 0..N { x=l.fly(1.0,WaterMode::Free,&mut holdwater_physics::flight::Silent).unwrap().sustainer.apogee.1; }
-        let dt2=(cpu()-t)/N as f64;
-        println!("{tol:e} {x:.6} {:.6} {:.6}  {dt:.1} us  release only {dt2:.1} us  samples {} burn {:?} {:?}", l.fly(1.0,WaterMode::Settled,&mut holdwater_physics::flight::Silent).unwrap().sustainer.apogee.1, l.fly(0.35,WaterMode::Free,&mut holdwater_physics::flight::Silent).unwrap().sustainer.apogee.1,  l.log(1.0,WaterMode::Free).unwrap().1.samples.len()/2, l.coast(WaterMode::Free).unwrap().burnout.0, l.coast(WaterMode::Settled).unwrap().burnout.0);
-    }
     match Launch::new(&rocket, rocket.delay_s, 0, Effort::PAGE) {
         Ok(launch) => {
             for mode in [WaterMode::Settled, WaterMode::Free] {

@@ -10,7 +10,7 @@
 use crate::air::{Air, Atmosphere};
 use crate::constants::{GAMMA, GAS_CONSTANT_AIR};
 use crate::gas::{self, CRITICAL_RATIO, END_OF_PULSE, NozzleFlow};
-use crate::real::{exp, ln};
+use crate::real::{pow, pow_near_one};
 
 /// Specific heat at constant pressure, J/(kg K): gamma R/(gamma - 1).
 const SPECIFIC_HEAT: f64 = GAMMA / (GAMMA - 1.0) * GAS_CONSTANT_AIR;
@@ -31,10 +31,18 @@ pub struct BlowDown {
     volume: f64,
     /// Effective area of all nozzles, m2.
     area: f64,
+    /// Ambient pressure at the start, Pa, and the exit temperature that belongs to it, K.
+    ambient: f64,
+    exit_temperature: f64,
     /// Whether the throat is sonic.
     choked: bool,
     /// Rate of the state while it is, 1/s.
     rate: f64,
+}
+
+/// T0 (pa/p0)^((gamma-1)/gamma), K.
+fn isentropic_exit(temperature: f64, pressure: f64, air: &Air) -> f64 {
+    temperature * pow(air.pressure_pa / pressure, (GAMMA - 1.0) / GAMMA)
 }
 
 /// The gas at one state of a blow-down.
@@ -61,7 +69,8 @@ impl BlowDown {
         let temperature = gas::temperature(pressure, volume, mass);
         let choked = CRITICAL_RATIO * over > 1.0;
         let rate = 0.5 * (GAMMA - 1.0) / gas::blowdown_time(volume, area, temperature);
-        let this = Self { pressure, mass, temperature, volume, area, choked, rate };
+        let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
+        let this = Self { pressure, mass, temperature, volume, area, ambient, exit_temperature, choked, rate };
         let state = if choked {
             1.0
         } else {
@@ -82,13 +91,16 @@ impl BlowDown {
         let Gas { mass, temperature, .. } = self.gas(state, air);
         // Exactly the critical pressure: the event has been met to rounding only.
         let pressure = air.pressure_pa / CRITICAL_RATIO;
-        let this = Self { pressure, mass, temperature, choked: false, ..*self };
+        let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
+        let this = Self { pressure, mass, temperature, ambient, exit_temperature, choked: false, ..*self };
         (this, (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt())
     }
 
     /// Temperature to which the gas cools on its way to the ambient pressure, K: T0 (pa/p0)^((gamma-1)/gamma).
+    ///
+    /// The ambient pressure changes by a fraction of a percent during a pulse, so that the power is taken once, at the start.
     fn exit_temperature(&self, air: &Air) -> f64 {
-        self.temperature * exp((GAMMA - 1.0) / GAMMA * ln(air.pressure_pa / self.pressure))
+        self.exit_temperature * pow_near_one(air.pressure_pa / self.ambient - 1.0, (GAMMA - 1.0) / GAMMA)
     }
 
     /// The gas at a state.
@@ -165,14 +177,28 @@ impl BlowDown {
         if self.choked {
             CRITICAL_RATIO * gas.pressure / air.pressure_pa - 1.0
         } else {
-            state / (2.0 * SPECIFIC_HEAT * gas.exit_temperature * END_IN_TEMPERATURE).sqrt() - 1.0
+            state / self.end_state(gas.exit_temperature) - 1.0
         }
+    }
+
+    /// Time to just past the end at the present rate, s: beyond it the equations have a kink, and no step should try to pass that.
+    #[must_use]
+    pub fn time_left(&self, state: f64, rate: f64, air: &Air) -> f64 {
+        if self.choked || rate >= 0.0 {
+            return f64::INFINITY;
+        }
+        (state - 0.8 * self.end_state(self.exit_temperature(air))) / -rate
+    }
+
+    /// Exit speed at which the pulse counts as over, m/s.
+    fn end_state(&self, exit_temperature: f64) -> f64 {
+        (2.0 * SPECIFIC_HEAT * exit_temperature * END_IN_TEMPERATURE).sqrt()
     }
 
     /// Size of the state, for the integrator.
     #[must_use]
     pub fn scale(&self) -> f64 {
-        if self.choked { 1.0 } else { 10.0 }
+        if self.choked { 1.0 } else { 100.0 }
     }
 
     /// Time in which the state moves by much, s.

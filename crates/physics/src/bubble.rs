@@ -1,10 +1,11 @@
 //! The gas finger: how fast a long bubble rises (here: sinks) past the water of a tube.
 
-use crate::real::pow;
+use crate::real::{exp, ln, pow, pow_near_one};
+use crate::water::Water;
 
-/// The four-parameter form of Viana et al.: L(x) = a/(1 + (x/b)^c)^d.
-fn logistic(x: f64, a: f64, b: f64, c: f64, d: f64) -> f64 {
-    a / pow(1.0 + pow(x / b, c), d)
+/// The four-parameter form of Viana et al. without its first parameter: 1/(1 + (x/b)^c)^d, from ln x and ln b.
+fn falloff(ln_x: f64, ln_b: f64, c: f64, d: f64) -> f64 {
+    pow_near_one(exp(c * (ln_x - ln_b)), -d)
 }
 
 /// Froude number U/sqrt(a D) of a long bubble in a round tube.
@@ -30,13 +31,26 @@ fn logistic(x: f64, a: f64, b: f64, c: f64, d: f64) -> f64 {
 /// ```
 #[must_use]
 pub fn froude(eotvos: f64, buoyancy_reynolds: f64) -> f64 {
-    if eotvos <= 0.0 || buoyancy_reynolds <= 0.0 {
+    if eotvos <= SMALLEST_EOTVOS || buoyancy_reynolds <= 0.0 {
         return 0.0;
     }
-    let a = logistic(eotvos, 0.34, 14.793, -3.06, 0.58);
-    let b = logistic(eotvos, 31.08, 29.868, -1.96, -0.49);
-    let c = logistic(eotvos, -1.45, 24.867, -9.93, -0.094);
-    a / pow(1.0 + pow(buoyancy_reynolds / b, c), -1.0295 / c)
+    froude_from_logarithms(ln(eotvos), ln(buoyancy_reynolds))
+}
+
+/// Below this Eotvos number nothing rises, and the powers of the correlation would overflow.
+const SMALLEST_EOTVOS: f64 = 1e-6;
+
+/// ln 14.793, ln 29.868, ln 24.867, ln 31.08: the scales of the correlation.
+const LN_SCALES: [f64; 4] =
+    [2.694_154_095_910_098_7, 3.396_787_673_173_455_4, 3.213_541_623_277_498_7, 3.436_564_525_499_447];
+
+/// [`froude`] from the logarithms of its arguments, which are linear in that of the acceleration.
+fn froude_from_logarithms(ln_eotvos: f64, ln_reynolds: f64) -> f64 {
+    let [ln_a, ln_b, ln_c, ln_31] = LN_SCALES;
+    let a = 0.34 * falloff(ln_eotvos, ln_a, -3.06, 0.58);
+    let b = falloff(ln_eotvos, ln_b, -1.96, -0.49);
+    let c = -1.45 * falloff(ln_eotvos, ln_c, -9.93, -0.094);
+    a * falloff(ln_reynolds, ln_31 + ln(b), c, -1.0295 / c)
 }
 
 /// Froude number for large Rv, where viscosity does not count.
@@ -62,32 +76,53 @@ pub fn froude_inertial(eotvos: f64) -> f64 {
     0.34 / pow(1.0 + 3805.0 / pow(eotvos, 3.06), 0.58)
 }
 
-/// Speed of a long bubble in water, m/s: U = Fr sqrt(a D).
-///
-/// # Equation
-/// U = Fr sqrt(a D)
-///
-/// # Symbols
-/// a acceleration, m/s2; D bore, m; rho density, kg/m3; sigma surface tension, N/m; mu viscosity, Pa s.
-///
-/// # Range
-/// As [`froude`]; nought for a <= 0.
-///
-/// # Source
-/// Viana et al. 2003 (`viana2003`); Dumitrescu 1943 gives 0.351 and Davies and Taylor 1950 0.328 for Fr.
-///
-/// # Example
-/// ```
-/// use holdwater_physics::{bubble, water::Water};
-/// let water = Water { density: 998.2, surface_tension: 0.07274, viscosity: 1.0016e-3 };
-/// assert!((bubble::speed(9.80665, 0.1, &water) - 0.33669).abs() < 1e-4);
-/// ```
-#[must_use]
-pub fn speed(acceleration: f64, bore_m: f64, water: &crate::water::Water) -> f64 {
-    if acceleration <= 0.0 {
-        return 0.0;
+/// A tube full of water, ready to be asked for bubble speeds at many accelerations.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tube {
+    bore_m: f64,
+    /// Eo = this times the acceleration.
+    eotvos_per_acceleration: f64,
+    ln_eotvos: f64,
+    ln_reynolds: f64,
+}
+
+impl Tube {
+    /// A tube of the given bore full of water.
+    #[must_use]
+    pub fn new(bore_m: f64, water: &Water) -> Self {
+        let eotvos_per_acceleration = water.density * bore_m * bore_m / water.surface_tension;
+        let reynolds = (bore_m * bore_m * bore_m).sqrt() * water.density / water.viscosity;
+        Self { bore_m, eotvos_per_acceleration, ln_eotvos: ln(eotvos_per_acceleration), ln_reynolds: ln(reynolds) }
     }
-    let eotvos = water.density * acceleration * bore_m * bore_m / water.surface_tension;
-    let reynolds = (bore_m * bore_m * bore_m * acceleration).sqrt() * water.density / water.viscosity;
-    froude(eotvos, reynolds) * (acceleration * bore_m).sqrt()
+
+    /// Speed of a long bubble, m/s.
+    ///
+    /// # Equation
+    /// U = Fr sqrt(a D), Fr of [`froude`]
+    ///
+    /// # Symbols
+    /// a acceleration, m/s2; D bore, m.
+    ///
+    /// # Range
+    /// As [`froude`]; nought for a <= 0.
+    ///
+    /// # Source
+    /// Viana et al. 2003 (`viana2003`); Dumitrescu 1943 gives 0.351 and Davies and Taylor 1950 0.328 for Fr.
+    ///
+    /// # Example
+    /// ```
+    /// use holdwater_physics::{bubble::Tube, water::Water};
+    /// let water = Water { density: 998.2, surface_tension: 0.07274, viscosity: 1.0016e-3 };
+    /// assert!((Tube::new(0.1, &water).bubble_speed(9.80665) - 0.33669).abs() < 1e-4);
+    /// ```
+    #[must_use]
+    pub fn bubble_speed(&self, acceleration: f64) -> f64 {
+        if acceleration * self.eotvos_per_acceleration <= SMALLEST_EOTVOS {
+            return 0.0;
+        }
+        let ln_acceleration = ln(acceleration);
+        let froude =
+            froude_from_logarithms(self.ln_eotvos + ln_acceleration, self.ln_reynolds + 0.5 * ln_acceleration);
+        froude * (acceleration * self.bore_m).sqrt()
+    }
 }

@@ -6,7 +6,7 @@ use crate::real::tanh;
 pub const FIRST_MODE: f64 = 1.841_183_781_340_659_3;
 
 /// Bond number below which a surface free to slide at the wall of a bare vessel holds: FIRST_MODE^2.
-pub const BARE_LIMIT: f64 = 3.389_957_716_676_34;
+pub const BARE_LIMIT: f64 = 3.389_957_716_671_889;
 
 /// Bond number on the radius.
 ///

@@ -13,6 +13,22 @@ pub fn pow(x: f64, y: f64) -> f64 {
     libm::exp(y * libm::log(x))
 }
 
+/// (1 + x) to the power y, for x > -1; a short series where x is small, which it mostly is where this is used.
+///
+/// The series ends where its next term is below the last digit: six terms for |x| < 0.002.
+#[must_use]
+pub fn pow_near_one(x: f64, y: f64) -> f64 {
+    if x.abs() >= 2e-3 {
+        return pow(1.0 + x, y);
+    }
+    // Binomial series, innermost term first.
+    let mut sum = 1.0;
+    for k in [6.0, 5.0, 4.0, 3.0, 2.0, 1.0] {
+        sum = 1.0 + sum * x * (y - k + 1.0) / k;
+    }
+    sum
+}
+
 /// e to the power x.
 #[must_use]
 pub fn exp(x: f64) -> f64 {

@@ -8,6 +8,7 @@ use super::delay_chart::{DelayChart, DelayTable};
 use super::delay_control::DelayControl;
 use super::ways::Ways;
 use super::words::{Notes, WhyPanels};
+use crate::live::live;
 use crate::state::page;
 
 /// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.
@@ -16,11 +17,11 @@ pub fn Coast() -> impl IntoView {
     view! {
         <section class="coast" aria-labelledby="coast-title">
             <h2 id="coast-title">"How long may it coast?"</h2>
-            <Picture/>
+            {Picture().into_any()}
             <div class="coast-more">
-                <Ways/>
-                <Notes/>
-                <DelayTable/>
+                {Ways().into_any()}
+                {Notes().into_any()}
+                {DelayTable().into_any()}
                 <WhyPanels reasons=why_coast()/>
             </div>
         </section>
@@ -33,21 +34,21 @@ fn Picture() -> impl IntoView {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
+    let chart = live(move || if staged.get() { staged_picture() } else { unstaged() });
     view! {
-        <div class="coast-picture" class:single=move || !staged.get()>
-            <Cutaway/>
-            <Show when=move || staged.get() fallback=unstaged>
-                <DelayChart/>
-                <DelayControl/>
-            </Show>
+        <div class="coast-picture" class:single=live(move || !staged.get())>
+            {Cutaway().into_any()}
+            {chart}
         </div>
     }
 }
 
-fn unstaged() -> impl IntoView {
-    view! {
-        <p class="coast-none">
-            "A single stage is not released in flight: its water is pressed to the nozzle from lift-off until it is gone."
-        </p>
-    }
+fn staged_picture() -> AnyView {
+    (DelayChart().into_any(), DelayControl().into_any()).into_any()
+}
+
+fn unstaged() -> AnyView {
+    let words = "A single stage is not released in flight: its water is pressed to the nozzle from \
+                 lift-off until it is gone.";
+    view! { <p class="coast-none">{words}</p> }.into_any()
 }

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::delay_chart::DelayFrame;
 use super::field::{Complaint, StepperInput};
 use super::quantity::Quantity;
+use crate::live::{live, on};
 use crate::state::page;
 
 /// The slider reaches as far as the chart; the field takes every delay that is allowed.
@@ -13,11 +14,11 @@ use crate::state::page;
 pub fn DelayControl() -> impl IntoView {
     let page = page();
     let frame = expect_context::<DelayFrame>().0;
-    // The middle of a slider's thumb, not its edge, has to lie under the axis: half a thumb hangs over at both ends.
+    // The middle of a slider's thumb has to lie under the axis: half a thumb hangs over at both ends.
     let left = move || frame.get().map(|frame| format!("calc({}px - var(--thumb) / 2)", frame.left));
     let width = move || frame.get().map(|frame| format!("calc({}px + var(--thumb))", frame.width()));
-    let longest = move || page.flown.longest_delay().map(|longest| longest.to_string());
-    let height = Signal::derive(move || page.flown.answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
+    let longest = live(move || page.flown.longest_delay().map(|longest| longest.to_string()));
+    let height = live(move || page.flown.answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
     let moved = move |event| {
         if let Ok(delay_s) = event_target_value(&event).parse() {
             page.drag_delay(delay_s);
@@ -26,10 +27,11 @@ pub fn DelayControl() -> impl IntoView {
     view! {
         <div class="delay-slider-line">
             <input
-                type="range" class="delay-slider" data-test="delay-slider" min="0" step="0.01" aria-label="Staging delay, seconds"
-                style:margin-left=left style:width=width
-                max=longest prop:max=longest prop:value=move || page.flown.delay.get().to_string()
-                on:input=moved
+                type="range" class="delay-slider" data-test="delay-slider"
+                min="0" max=longest.clone() step="0.01" aria-label="Staging delay, seconds"
+                style:margin-left=live(left) style:width=live(width)
+                prop:max=longest prop:value=live(move || page.flown.delay.get().to_string())
+                on:input=on(moved)
             />
         </div>
         <div class="delay-value">

@@ -7,24 +7,27 @@ use super::events::Events;
 use super::flight_chart::FlightChart;
 use super::quantity::Quantity;
 use super::words::WhyPanels;
+use crate::live::live;
 use crate::state::page;
 
 /// The flight: where it goes, how the timer is set, the chart, the events, the reasons.
 #[component]
 pub fn FlightQuestion() -> impl IntoView {
     let answers = page().flown.answers;
-    let apogee = Signal::derive(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
-    let apogee_t = Signal::derive(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)));
+    let apogee = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
+    let apogee_t = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)));
     view! {
         <section class="question" aria-labelledby="flight-title">
             <h2 id="flight-title">"What will the flight look like?"</h2>
             <p class="lead">
                 "It reaches "<strong><Quantity value=apogee decimals=1 unit="m" test="apogee"/></strong>
-                " over the site, "<strong><Quantity value=apogee_t decimals=2 unit="s" test="apogee-time"/></strong>" after lift-off."
+                " over the site, "
+                <strong><Quantity value=apogee_t decimals=2 unit="s" test="apogee-time"/></strong>
+                " after lift-off."
             </p>
-            <TimerSettings/>
-            <FlightChart/>
-            <Events/>
+            {TimerSettings().into_any()}
+            {FlightChart().into_any()}
+            {Events().into_any()}
             <WhyPanels reasons=why_flight()/>
         </section>
     }
@@ -34,19 +37,25 @@ pub fn FlightQuestion() -> impl IntoView {
 #[component]
 fn TimerSettings() -> impl IntoView {
     let flown = page().flown;
-    let after_liftoff = Signal::derive(move || flown.answers.with(|answers| Some(answers.as_ref()?.release?.t_s)));
-    let after_burnout = Signal::derive(move || Some(flown.delay.get()));
-    let released = move || after_liftoff.get().is_some();
+    let released = move || flown.answers.with(|answers| answers.as_ref()?.release);
+    let after_liftoff = live(move || released().map(|release| release.t_s));
+    let after_burnout = live(move || released().map(|_| flown.delay.get()));
     view! {
-        <Show when=released>
+        <div hidden=live(move || released().is_none())>
             <dl class="timer" data-test="timer">
-                <div><dt>"Release timer started at lift-off"</dt><dd><Quantity value=after_liftoff decimals=2 unit="s" test="timer-liftoff"/></dd></div>
-                <div><dt>"Release timer started at burnout"</dt><dd><Quantity value=after_burnout decimals=2 unit="s" test="timer-burnout"/></dd></div>
+                <div>
+                    <dt>"Release timer started at lift-off"</dt>
+                    <dd><Quantity value=after_liftoff decimals=2 unit="s" test="timer-liftoff"/></dd>
+                </div>
+                <div>
+                    <dt>"Release timer started at burnout"</dt>
+                    <dd><Quantity value=after_burnout decimals=2 unit="s" test="timer-burnout"/></dd>
+                </div>
             </dl>
             <p class="timer-caution">
-                "The lag of the timer and of the release itself comes off these times, and no two boosts burn equally long: "
-                "stay clear of the latest release by more than both."
+                "The lag of the timer and of the release itself comes off these times, and no two boosts burn \
+                equally long: stay clear of the latest release by more than both."
             </p>
-        </Show>
+        </div>
     }
 }

@@ -3,15 +3,19 @@
 use std::sync::Arc;
 
 use holdwater_answers::curves::FlightCurves;
-use holdwater_answers::numbers::{Answers, Event};
+use holdwater_answers::numbers::Answers;
 use holdwater_pictures::chart::{describe_flight, draw_flight, flight_table, thrust_window};
 use leptos::prelude::*;
 use plotters::prelude::IntoDrawingArea;
 
-use super::tables::{NumberTable, number_rows};
+use super::tables::NumberTable;
 use crate::canvas::keep_painted;
 use crate::flown::Flown;
+use crate::live::{live, on};
 use crate::state::page;
+
+/// Rows of the table besides those of the events.
+const TABLE_ROWS: usize = 17;
 
 /// The chart of the whole flight or of its thrust, with a sentence and a table.
 #[component]
@@ -35,36 +39,50 @@ pub fn FlightChart() -> impl IntoView {
     );
     let says = move || {
         flown.answers.track();
-        flight_now(flown).map(|(curves, answers)| describe_flight(&curves, &answers.events))
+        flight_now(flown).map(|(curves, answers)| describe_flight(&curves, &answers.events)).unwrap_or_default()
     };
     let rows = move || {
         flown.answers.track();
-        number_rows(flight_now(flown).map(|(curves, answers)| table(&curves, &answers.events)).unwrap_or_default())
-    };
-    let choose = move |thrust: bool, word: &'static str| {
-        view! {
-            <button type="button" aria-pressed=move || (thrust_only.get() == thrust).to_string() on:click=move |_| thrust_only.set(thrust)>{word}</button>
-        }
+        let table = |(curves, answers): Seen| flight_table(&curves, &answers.events, TABLE_ROWS);
+        flight_now(flown).map(table).unwrap_or_default()
     };
     view! {
         <figure>
             <div class="pick" role="group" aria-label="Part of the flight shown">
-                {choose(false, "Whole flight")}
-                {choose(true, "Thrust only")}
+                <Choose thrust_only thrust=false word="Whole flight"/>
+                <Choose thrust_only thrust=true word="Thrust only"/>
             </div>
-            <div class="flight-chart"><canvas node_ref=canvas data-test="flight-chart" aria-hidden="true"></canvas></div>
-            <figcaption class="says">{says}</figcaption>
-            <NumberTable title="The flight as a table" heads=["time, s", "height, m", "speed, m/s", "acceleration, m/s²"] rows=rows/>
+            <div class="flight-chart">
+                <canvas node_ref=canvas data-test="flight-chart" aria-hidden="true"></canvas>
+            </div>
+            <figcaption class="says">{live(says)}</figcaption>
+            <NumberTable
+                title="The flight as a table"
+                heads=["time, s", "height, m", "speed, m/s", "acceleration, m/s²"]
+                rows=live(rows)
+            />
         </figure>
     }
 }
 
-fn table(curves: &FlightCurves, events: &[Event]) -> Vec<[String; 4]> {
-    flight_table(curves, events, 17)
+/// One of the two parts of the flight to look at.
+#[component]
+fn Choose(thrust_only: RwSignal<bool>, thrust: bool, word: &'static str) -> impl IntoView {
+    view! {
+        <button
+            type="button" aria-pressed=live(move || (thrust_only.get() == thrust).to_string())
+            on:click=on(move |_| thrust_only.set(thrust))
+        >
+            {word}
+        </button>
+    }
 }
 
+/// A flight with its answers.
+type Seen = (FlightCurves, Arc<Answers>);
+
 /// The flight at the present delay, made only when somebody looks.
-fn flight_now(flown: Flown) -> Option<(FlightCurves, Arc<Answers>)> {
+fn flight_now(flown: Flown) -> Option<Seen> {
     let answers = flown.answers.get_untracked()?;
     let study = flown.study.get_untracked()?;
     Some((study.0.flight(flown.delay.get_untracked()), answers))

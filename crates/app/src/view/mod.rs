@@ -26,19 +26,21 @@ use leptos::prelude::*;
 
 use crate::canvas::Colours;
 use crate::link_sync::follow_address;
+use crate::live::{follow, live};
 use crate::state::Page;
+use delay_chart::{DelayFrame, ShownWay};
 
 /// The whole page.
 #[component]
 pub fn App() -> impl IntoView {
     let page = Page::provide();
     Colours::provide();
-    provide_context(delay_chart::DelayFrame(RwSignal::new(None)));
-    provide_context(delay_chart::ShownWay(RwSignal::new(None)));
+    provide_context(DelayFrame(RwSignal::new(None)));
+    provide_context(ShownWay(RwSignal::new(None)));
     follow_address(page);
-    Effect::new(move || document().set_title(&title(&page.name.get())));
+    follow(move || document().set_title(&title(&page.name.get())));
     view! {
-        <div class="page" class:sheet-open=move || page.open_part.get().is_some()>
+        <div class="page" class:sheet-open=live(move || page.open_part.get().is_some())>
             {top::Top().into_any()}
             <main class="columns">
                 <div class="answer">
@@ -60,5 +62,9 @@ pub fn App() -> impl IntoView {
 }
 
 fn title(name: &str) -> String {
-    if name.trim().is_empty() { "Holdwater".to_owned() } else { format!("{name} · Holdwater") }
+    if name.trim().is_empty() {
+        "Holdwater".to_owned()
+    } else {
+        format!("{name} · Holdwater")
+    }
 }

@@ -3,12 +3,13 @@
 use holdwater_pictures::chart::scale::number;
 use leptos::prelude::*;
 
-/// A number rounded for reading; `data-value` holds it to the last bit. A dash stands for what does not exist.
+use crate::live::{Live, live};
+
+/// A number rounded for reading; `data-value` holds it to the last bit. A dash stands for none.
 #[component]
 pub fn Quantity(
     /// The number, if there is one.
-    #[prop(into)]
-    value: Signal<Option<f64>>,
+    value: Live<Option<f64>>,
     /// Decimals shown.
     decimals: usize,
     /// The unit, unless it stands elsewhere, as in the head of a column.
@@ -21,13 +22,23 @@ pub fn Quantity(
     #[prop(optional)]
     signed: bool,
 ) -> impl IntoView {
-    let shown = move || value.get().map_or_else(|| "\u{2013}".to_owned(), |value| with_sign(value, decimals, signed));
-    let exact = move || value.get().map(|value| value.to_string());
-    let unit = move || (value.get().is_some() && !unit.is_empty()).then(|| view! { <span class="unit">"\u{2009}"{unit}</span> });
-    view! { <span class="quantity" data-test=test data-value=exact>{shown}{unit}</span> }
+    let (for_text, for_unit) = (value.clone(), value.clone());
+    let text = live(move || shown(for_text(), decimals, signed));
+    let exact = live(move || value().map(|value| value.to_string()));
+    let unit = live(move || if for_unit().is_some() && !unit.is_empty() { unit } else { "" });
+    view! {
+        <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">{unit}</span></span>
+    }
 }
 
-fn with_sign(value: f64, decimals: usize, signed: bool) -> String {
+/// A quantity that does not change while it is shown.
+#[must_use]
+pub fn fixed(value: Option<f64>) -> Live<Option<f64>> {
+    live(move || value)
+}
+
+fn shown(value: Option<f64>, decimals: usize, signed: bool) -> String {
+    let Some(value) = value else { return "\u{2013}".to_owned() };
     let text = number(value, decimals);
     if signed && value > 0.0 { format!("+{text}") } else { text }
 }

@@ -2,14 +2,10 @@
 
 use leptos::prelude::*;
 
-/// Rows of already written numbers.
-pub type NumberRows = Vec<Vec<String>>;
+use crate::live::{Live, live, on};
 
-/// Rows of fixed length as rows of a table.
-#[must_use]
-pub fn number_rows<const COLUMNS: usize>(rows: Vec<[String; COLUMNS]>) -> NumberRows {
-    rows.into_iter().map(Vec::from).collect()
-}
+/// Rows of four written numbers.
+pub type NumberRows = Vec<[String; 4]>;
 
 /// A table behind a tap. Its rows are made only while it is open: few open it, and the delay moves often.
 #[component]
@@ -19,20 +15,23 @@ pub fn NumberTable(
     /// Column heads with units.
     heads: [&'static str; 4],
     /// The rows.
-    rows: impl Fn() -> NumberRows + Send + Sync + 'static,
+    rows: Live<NumberRows>,
 ) -> impl IntoView {
     let open = RwSignal::new(false);
-    let rows = move || if open.get() { rows() } else { NumberRows::new() };
-    let row = |cells: Vec<String>| view! { <tr>{cells.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}</tr> };
+    let body = move || if open.get() { rows().into_iter().map(row).collect() } else { Vec::new() };
     view! {
-        <details class="as-table" on:toggle=move |_| open.update(|open| *open = !*open)>
+        <details class="as-table" on:toggle=on(move |_| open.update(|open| *open = !*open))>
             <summary>{title}</summary>
             <div class="table-box" tabindex="0" role="region" aria-label=title>
                 <table>
-                    <thead><tr>{heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view()}</tr></thead>
-                    <tbody>{move || rows().into_iter().map(row).collect_view()}</tbody>
+                    <thead><tr>{heads.map(|head| view! { <th scope="col">{head}</th> })}</tr></thead>
+                    <tbody>{live(body)}</tbody>
                 </table>
             </div>
         </details>
     }
+}
+
+fn row(cells: [String; 4]) -> AnyView {
+    view! { <tr>{cells.map(|cell| view! { <td>{cell}</td> })}</tr> }.into_any()
 }

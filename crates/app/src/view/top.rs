@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use super::more::More;
 use super::share_panel::SharePanel;
+use crate::live::{live, on};
 use crate::share::{Shared, copy_link};
 use crate::state::{Change, page};
 
@@ -18,13 +19,22 @@ pub fn Top() -> impl IntoView {
         <header class="top">
             <h1 class="spoken">"Holdwater"</h1>
             <input
-                class="name" type="text" data-test="name" aria-label="Name of the design" placeholder="Name this design" maxlength=NAME_LIMIT.to_string()
+                class="name" type="text" data-test="name" maxlength=NAME_LIMIT.to_string()
+                aria-label="Name of the design" placeholder="Name this design"
                 autocomplete="off" spellcheck="false" enterkeyhint="done"
-                prop:value=move || page.name.get()
-                on:input=move |event| page.apply(Change::Name(event_target_value(&event)))
+                prop:value=live(move || page.name.get())
+                on:input=on(move |event| page.apply(Change::Name(event_target_value(&event))))
             />
-            <button type="button" data-test="share" on:click=move |_| copy_link(page, shared)>"Share"</button>
-            <button type="button" data-test="more" aria-expanded=move || more.get().to_string() aria-controls="more" on:click=move |_| more.update(|open| *open = !*open)>"More"</button>
+            <button type="button" data-test="share" on:click=on(move |_| copy_link(page, shared))>
+                "Share"
+            </button>
+            <button
+                type="button" data-test="more" aria-controls="more"
+                aria-expanded=live(move || more.get().to_string())
+                on:click=on(move |_| more.update(|open| *open = !*open))
+            >
+                "More"
+            </button>
         </header>
         <SharePanel shared/>
         <More open=more/>

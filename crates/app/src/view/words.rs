@@ -1,9 +1,11 @@
 //! Reasons and cautions.
 
-use holdwater_answers::words::{Why, cautions};
+use holdwater_answers::why::Why;
+use holdwater_answers::words::cautions;
 use leptos::prelude::*;
 
-use crate::state::page;
+use crate::live::live;
+use crate::state::{Page, page};
 
 /// Why an answer is what it is: relation, source, and what it leaves out.
 #[component]
@@ -17,11 +19,12 @@ pub fn WhyPanels(reasons: &'static [Why]) -> impl IntoView {
                 <p><span class="why-word">"Leaves out: "</span>{why.leaves_out}</p>
             </div>
         }
+        .into_any()
     };
     view! {
         <details class="why">
             <summary>"Why"</summary>
-            {reasons.iter().map(panel).collect_view()}
+            {reasons.iter().map(panel).collect::<Vec<_>>()}
         </details>
     }
 }
@@ -29,12 +32,13 @@ pub fn WhyPanels(reasons: &'static [Why]) -> impl IntoView {
 /// What the model has to say about this design: warnings and remarks, beside the answer they belong to.
 #[component]
 pub fn Notes() -> impl IntoView {
-    let answers = page().flown.answers;
-    let notes = Memo::new(move |_| {
-        answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()).unwrap_or_default())
-    });
-    let shown = move || notes.get().into_iter().map(|note| view! { <li>{note}</li> }).collect_view();
-    view! { <ul class="notes" data-test="notes">{shown}</ul> }
+    let page = page();
+    view! { <ul class="notes" data-test="notes">{live(move || notes(page))}</ul> }
+}
+
+fn notes(page: &Page) -> Vec<AnyView> {
+    let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
+    all.unwrap_or_default().into_iter().map(item).collect()
 }
 
 /// The cautions that stand beside every number that could be acted on.
@@ -44,8 +48,12 @@ pub fn Cautions() -> impl IntoView {
         <section class="question cautions" aria-labelledby="cautions-title">
             <h2 id="cautions-title">"Before you act on a number"</h2>
             <ul data-test="cautions">
-                {cautions().iter().map(|caution| view! { <li>{*caution}</li> }).collect_view()}
+                {cautions().iter().map(|caution| item((*caution).to_owned())).collect::<Vec<_>>()}
             </ul>
         </section>
     }
+}
+
+fn item(words: String) -> AnyView {
+    view! { <li>{words}</li> }.into_any()
 }

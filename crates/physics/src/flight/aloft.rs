@@ -58,7 +58,7 @@ impl System<7, 3> for AloftWaterPhase {
     }
 
     fn scale(&self) -> [f64; 7] {
-        [10.0, 10.0, 0.1 * self.vehicle.volume, 10.0, 5e5, 0.1, 1.0]
+        [10.0, 10.0, 0.1 * self.vehicle.volume, 50.0, 5e5, 0.1, 1.0]
     }
 }
 
@@ -138,6 +138,10 @@ impl System<6, 3> for VentPhase {
 
     fn scale(&self) -> [f64; 6] {
         [10.0, 10.0, self.pulse.scale(), 0.1, 1.0, 0.1]
+    }
+
+    fn longest_step(&self, y: &[f64; 6], rates: &[f64; 6]) -> f64 {
+        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
     }
 }
 

@@ -8,7 +8,7 @@ use super::pad::Progress;
 use super::record::{Happening, Recorder};
 use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
-use crate::bubble;
+use crate::bubble::Tube;
 use crate::constants::GRAVITY;
 use crate::error::{FlightError, Phase};
 use crate::interface::{self, FIRST_MODE};
@@ -71,6 +71,7 @@ struct Drift {
     ripple: bool,
     wave: f64,
     depth_factor: f64,
+    tube: Tube,
 }
 
 /// Events of [`Drift`], in order.
@@ -130,7 +131,7 @@ impl Drift {
             let water = &self.vessel.water;
             let ratio = water.surface_tension / water.density;
             let rate = interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
-            (rate * y[3], bubble::speed(deceleration, self.vessel.bore_m, water))
+            (rate * y[3], self.tube.bubble_speed(deceleration))
         };
         Instant { deceleration, pulse_rate, growth, bubble }
     }
@@ -187,7 +188,14 @@ impl System<7, 5> for Drift {
         let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
         let standing = self.vessel.standing.max(1e-3);
         let volume = self.vessel.area * standing;
-        [10.0, 10.0, pulse, standing, volume, volume * self.vessel.length, volume]
+        [10.0, 10.0, pulse, 0.1 * standing, volume, volume * self.vessel.length, volume]
+    }
+
+    fn longest_step(&self, y: &State, rates: &State) -> f64 {
+        match &self.pulse {
+            Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2], &self.stack.air.at(y[0])),
+            Pulse::Over(_) => f64::INFINITY,
+        }
     }
 }
 
@@ -277,6 +285,7 @@ impl Coast {
             ripple: has_water && finger < plan.vessel.standing,
             wave,
             depth_factor: tanh(wave * plan.vessel.standing),
+            tube: Tube::new(plan.vessel.bore_m, &plan.vessel.water),
         };
         let mut y: State = [start.h, start.v, pulse.map_or(0.0, |(_, state)| state), finger, 0.0, 0.0, 0.0];
         let mut t = start.t;
@@ -297,7 +306,7 @@ impl Coast {
             }
             let index = coast.drifts.len() as u32;
             coast.drifts.push(drift);
-            let first_step = if flows { 2e-3 } else { 2e-2 };
+            let first_step = if flows { 2e-3 } else { 5e-2 };
             let span = Span { from: t, until: f64::INFINITY, first_step };
             let pieces = &mut coast.pieces;
             let stop = integrate(&drift, DormandPrince, y, span, effort, |segment| {

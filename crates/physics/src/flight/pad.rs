@@ -11,6 +11,9 @@ use crate::gas;
 use crate::rocket::{LaunchTube, Stage};
 use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Span, integrate};
 
+/// Settling times after which a jet counts as settled: the rest of the start has decayed to e^-6 by then.
+pub(super) const SETTLED: f64 = 6.0;
+
 /// The gas and water of a stage at filling.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Filling {
@@ -121,11 +124,19 @@ pub(super) fn water(
             recorder.event(Happening::LiftOff, now.t, now.h, now.v);
             phase.held = false;
         }
-        let stop = integrate(&phase, Rosenbrock, start, span, effort, |segment| {
+        let mut follow = |segment: &_| {
             recorder.step(segment);
             true
-        })
-        .map_err(FlightError::solver(Phase::Water))?;
+        };
+        // The jet settles in milliseconds, which the explicit method follows at a tenth of the price; then the stiff one takes over.
+        let settled = Span { until: now.t + SETTLED * settling, ..span };
+        let mut stop = integrate(&phase, DormandPrince, start, settled, effort, &mut follow)
+            .map_err(FlightError::solver(Phase::Water))?;
+        if stop.cause == Cause::Time {
+            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: SETTLED * settling };
+            stop = integrate(&phase, Rosenbrock, stop.y, rest, effort, &mut follow)
+                .map_err(FlightError::solver(Phase::Water))?;
+        }
         let [h, v, water, jet, pressure] = stop.y;
         now = Progress { t: stop.t, h, v, water: water.max(0.0), jet, pressure, ..now };
         match stop.cause {

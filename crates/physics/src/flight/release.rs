@@ -342,11 +342,18 @@ impl<R: Recorder> Release<'_, R> {
         let span = Span { from: t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
         let recorder = &mut *self.recorder;
-        let stop = integrate(&phase, Rosenbrock, start, span, self.effort, |segment| {
+        let mut follow = |segment: &_| {
             recorder.step(segment);
             true
-        })
-        .map_err(FlightError::solver(Phase::Water))?;
+        };
+        let settled = Span { until: t + pad::SETTLED * settling, ..span };
+        let mut stop = integrate(&phase, DormandPrince, start, settled, self.effort, &mut follow)
+            .map_err(FlightError::solver(Phase::Water))?;
+        if stop.cause == Cause::Time {
+            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: pad::SETTLED * settling };
+            stop = integrate(&phase, Rosenbrock, stop.y, rest, self.effort, &mut follow)
+                .map_err(FlightError::solver(Phase::Water))?;
+        }
         let y = stop.y;
         let parcel = Some(Parcel { height: y[5], speed: y[6], ..parcel });
         self.body = Body { t: stop.t, h: y[0], v: y[1], seated: y[2], jet: y[3], pressure: y[4], parcel, ..self.body };

@@ -119,7 +119,7 @@ impl System<5, 3> for WaterPhase {
     }
 
     fn scale(&self) -> [f64; 5] {
-        [10.0, 10.0, 0.1 * self.vehicle.volume, 10.0, 5e5]
+        [10.0, 10.0, 0.1 * self.vehicle.volume, 50.0, 5e5]
     }
 }
 
@@ -224,6 +224,10 @@ impl System<3, 3> for GasPhase {
 
     fn scale(&self) -> [f64; 3] {
         [10.0, 10.0, self.pulse.scale()]
+    }
+
+    fn longest_step(&self, y: &[f64; 3], rates: &[f64; 3]) -> f64 {
+        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
     }
 }
 

@@ -29,8 +29,6 @@ fn advance<const N: usize, const K: usize>(y: &[f64; N], h: f64, weights: &[f64;
 }
 
 impl<S: System<N, E>, const N: usize, const E: usize> Method<S, N, E> for DormandPrince {
-    const ERROR_ORDER: f64 = 5.0;
-
     fn attempt(system: &S, y: &[f64; N], f: &[f64; N], h: f64) -> Attempt<N> {
         let k1 = f;
         let k2 = system.rates(&advance(y, h, &A2, [k1]));

@@ -34,8 +34,6 @@ fn combine<const N: usize, const K: usize>(start: &[f64; N], weights: &[f64; K],
 }
 
 impl<S: Stiff<N, E>, const N: usize, const E: usize> Method<S, N, E> for Rosenbrock {
-    const ERROR_ORDER: f64 = 4.0;
-
     fn attempt(system: &S, y: &[f64; N], f: &[f64; N], h: f64) -> Attempt<N> {
         let matrix = Factored::new(system.jacobian(y), 1.0 / (h * GAMMA));
         let inverse = 1.0 / h;

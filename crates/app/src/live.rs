@@ -1,0 +1,33 @@
+//! Boxed closures for the views, one type for each kind.
+//!
+//! The framework's code is compiled anew for every type of closure, and every closure is a type of its own: left
+//! unboxed, the views alone weighed more than physics, pictures and framework together. What a box costs when
+//! the page is used cannot be measured.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+/// A value that follows the signals read to make it.
+pub type Live<T> = Arc<dyn Fn() -> T + Send + Sync>;
+
+/// What an event calls.
+pub type Handler<E> = Rc<RefCell<dyn FnMut(E)>>;
+
+/// A text, attribute, class or part of the page that follows the signals read to make it.
+pub fn live<T: 'static>(make: impl Fn() -> T + Send + Sync + 'static) -> Live<T> {
+    Arc::new(make)
+}
+
+/// A handler of events.
+pub fn on<E: 'static>(handle: impl FnMut(E) + 'static) -> Handler<E> {
+    Rc::new(RefCell::new(handle))
+}
+
+/// Runs a job now and again whenever a signal read in it has changed.
+pub fn follow(job: impl Fn() + 'static) {
+    let job: Box<dyn Fn()> = Box::new(job);
+    Effect::new(job);
+}
