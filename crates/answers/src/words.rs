@@ -43,7 +43,8 @@ impl Say {
     }
 
     fn number(mut self, value: f64, decimals: usize, unit: &'static str) -> Self {
-        self.0.push(Span::Number(format!("{value:.decimals$}"), unit));
+        self.0
+            .push(Span::Number(format!("{value:.decimals$}"), unit));
         self
     }
 
@@ -54,7 +55,10 @@ impl Say {
     }
 
     fn with(self, tone: Tone) -> Verdict {
-        Verdict { tone, spans: self.0 }
+        Verdict {
+            tone,
+            spans: self.0,
+        }
     }
 }
 
@@ -63,7 +67,11 @@ impl Say {
 pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
     let say = Say(Vec::new());
     if answers.burnout.is_none() {
-        return say.text("This single stage reaches ").height(answers.apogee_m).text(".").with(Tone::Fine);
+        return say
+            .text("This single stage reaches ")
+            .height(answers.apogee_m)
+            .text(".")
+            .with(Tone::Fine);
     }
     if answers.fell {
         return say
@@ -81,15 +89,30 @@ pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
         "staging tube" => "with the staging tube",
         _ => "as fitted",
     };
-    let say = say.text("Coasting ").number(delay_s, 2, "s").text(format!(" {how} "));
+    let say = say
+        .text("Coasting ")
+        .number(delay_s, 2, "s")
+        .text(format!(" {how} "));
     let say = if cost.abs() < 0.05 {
-        say.text("costs nothing: ").height(answers.apogee_m).text(".")
+        say.text("costs nothing: ")
+            .height(answers.apogee_m)
+            .text(".")
     } else if cost > 0.0 {
-        say.text("costs ").height(cost).text(" of ").height(answers.settled_apogee_m).text(".")
+        say.text("costs ")
+            .height(cost)
+            .text(" of ")
+            .height(answers.settled_apogee_m)
+            .text(".")
     } else {
-        say.text("gains ").height(-cost).text(" on ").height(answers.settled_apogee_m).text(".")
+        say.text("gains ")
+            .height(-cost)
+            .text(" on ")
+            .height(answers.settled_apogee_m)
+            .text(".")
     };
-    let too_late = answers.latest_release_s.is_some_and(|latest| delay_s > latest);
+    let too_late = answers
+        .latest_release_s
+        .is_some_and(|latest| delay_s > latest);
     match answers.latest_release_s {
         Some(latest) if latest < 0.005 => say
             .text(" The water is lifted before the thrust ends: hold it down.")
@@ -99,10 +122,14 @@ pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
             .number(latest, 2, "s")
             .text(", or hold the water down.")
             .with(Tone::Act),
-        Some(latest) => {
-            say.text(" Latest release ").number(latest, 2, "s").text(" after burnout.").with(Tone::Fine)
-        }
-        None => say.text(" Lifted water never costs more than 1 % here.").with(Tone::Fine),
+        Some(latest) => say
+            .text(" Latest release ")
+            .number(latest, 2, "s")
+            .text(" after burnout.")
+            .with(Tone::Fine),
+        None => say
+            .text(" Lifted water never costs more than 1 % here.")
+            .with(Tone::Fine),
     }
 }
 
@@ -116,11 +143,20 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
     let gain = answers.settled_apogee_m - answers.settled_at_burnout_m;
     let cost = answers.settled_apogee_m - answers.apogee_m;
     let coasting = if gain >= 0.0 {
-        format!("Coasting itself gains {gain:.1} m over a release at burnout, because a slower stack wastes less on drag")
+        format!(
+            "Coasting itself gains {gain:.1} m over a release at burnout, because a slower stack wastes less on drag"
+        )
     } else {
-        format!("Coasting itself costs {:.1} m against a release at burnout", -gain)
+        format!(
+            "Coasting itself costs {:.1} m against a release at burnout",
+            -gain
+        )
     };
-    let culprit = if answers.hardware == "bare" { "the lifted water takes" } else { "lifted water and added mass take" };
+    let culprit = if answers.hardware == "bare" {
+        "the lifted water takes"
+    } else {
+        "lifted water and added mass take"
+    };
     Some(if cost >= 0.05 {
         format!("{coasting}; {culprit} {cost:.1} m off.")
     } else {
@@ -130,7 +166,11 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
 
 /// What a sustainer is fitted with.
 pub(crate) fn hardware(rocket: &Rocket) -> &'static str {
-    match (rocket.booster.is_some(), rocket.restrictor.is_some(), rocket.staging_tube.is_some()) {
+    match (
+        rocket.booster.is_some(),
+        rocket.restrictor.is_some(),
+        rocket.staging_tube.is_some(),
+    ) {
         (false, _, _) => "single stage",
         (true, true, true) => "restrictor and staging tube",
         (true, true, false) => "restrictor",
@@ -160,7 +200,12 @@ pub(crate) fn happening(what: Happening) -> &'static str {
 }
 
 /// Warnings and remarks on a flight.
-pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers, delay_s: f64) -> Vec<String> {
+pub(crate) fn notes(
+    launch: &Launch,
+    flight: Option<&Flight>,
+    answers: &Answers,
+    delay_s: f64,
+) -> Vec<String> {
     let mut notes = Vec::new();
     if answers.fell {
         let top = answers.apogee_t_s - answers.burnout.map_or(0.0, |burnout| burnout.t_s);
@@ -194,7 +239,11 @@ pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers,
                 .to_owned(),
         );
     }
-    let fastest = answers.events.iter().map(|event| event.v_mps).fold(0.0, f64::max);
+    let fastest = answers
+        .events
+        .iter()
+        .map(|event| event.v_mps)
+        .fold(0.0, f64::max);
     if fastest > 250.0 {
         notes.push(format!(
             "At {fastest:.0} m/s the drag coefficient is no longer the one of slow flight: the true height is lower."

@@ -12,6 +12,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
 
 use crate::browser::NextFrame;
+use crate::live::follow;
 
 /// Colours of the page: by the system's setting, unless the page itself was set to the sun theme.
 #[derive(Clone, Copy)]
@@ -23,7 +24,8 @@ impl Colours {
         let colours = Self(RwSignal::new(theme_now()));
         if let Some(query) = dark_query() {
             let changed = Closure::<dyn FnMut()>::new(move || colours.0.set(theme_now()));
-            let _ = query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
+            let _ =
+                query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
             // The page listens until the window closes. A query that nobody holds would be collected with its listener.
             changed.forget();
             StoredValue::new_local(query);
@@ -33,11 +35,16 @@ impl Colours {
 }
 
 fn dark_query() -> Option<MediaQueryList> {
-    window().match_media("(prefers-color-scheme: dark)").ok().flatten()
+    window()
+        .match_media("(prefers-color-scheme: dark)")
+        .ok()
+        .flatten()
 }
 
 fn theme_now() -> Theme {
-    let chosen = document().document_element().and_then(|root| root.get_attribute("data-theme"));
+    let chosen = document()
+        .document_element()
+        .and_then(|root| root.get_attribute("data-theme"));
     match chosen.as_deref() {
         Some("sun") => Theme::sun(),
         _ if dark_query().is_some_and(|query| query.matches()) => Theme::dusk(),
@@ -50,7 +57,10 @@ pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64
     let size = RwSignal::new(None);
     let measure = NextFrame::new(move || {
         if let Some(Some(element)) = element.try_get_untracked() {
-            let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
+            let (width, height) = (
+                f64::from(element.client_width()),
+                f64::from(element.client_height()),
+            );
             let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
             if size.try_get_untracked().is_some_and(|before| before != now) {
                 size.set(now);
@@ -58,7 +68,7 @@ pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64
         }
     });
     let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
-    Effect::new(move || {
+    follow(move || {
         if let Some(element) = element.get() {
             *observed.borrow_mut() = Observed::new(&element, measure.clone());
         }
@@ -82,13 +92,13 @@ pub fn keep_painted(
         }
     });
     let on_change = frame.clone();
-    Effect::new(move || {
+    follow(move || {
         colours.track();
         watch();
         on_change.ask();
     });
     let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
-    Effect::new(move || {
+    follow(move || {
         if let Some(surroundings) = canvas.get().and_then(|canvas| canvas.parent_element()) {
             *observed.borrow_mut() = Observed::new(&surroundings, frame.clone());
         }
@@ -96,8 +106,13 @@ pub fn keep_painted(
 }
 
 fn paint_now(canvas: &HtmlCanvasElement, theme: Theme, paint: &impl Fn(CanvasBackend, &ChartLook)) {
-    let Some(surroundings) = canvas.parent_element() else { return };
-    let (width, height) = (f64::from(surroundings.client_width()), f64::from(surroundings.client_height()));
+    let Some(surroundings) = canvas.parent_element() else {
+        return;
+    };
+    let (width, height) = (
+        f64::from(surroundings.client_width()),
+        f64::from(surroundings.client_height()),
+    );
     if width < 1.0 || height < 1.0 {
         return;
     }
@@ -122,7 +137,10 @@ impl Observed {
         let callback = Closure::<dyn FnMut()>::new(move || frame.ask());
         let observer = ResizeObserver::new(callback.as_ref().unchecked_ref()).ok()?;
         observer.observe(element);
-        Some(Self { observer, _callback: callback })
+        Some(Self {
+            observer,
+            _callback: callback,
+        })
     }
 }
 

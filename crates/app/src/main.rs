@@ -10,6 +10,7 @@ mod choices;
 mod crash;
 mod flown;
 mod link_sync;
+mod live;
 mod share;
 mod state;
 mod sweep;
@@ -19,7 +20,9 @@ use leptos::mount::mount_to;
 
 fn main() {
     crash::show_notice_on_panic();
-    let Some(place) = browser::shell_element("app") else { return };
+    let Some(place) = browser::shell_element("app") else {
+        return;
+    };
     mount_to(place, view::App).forget();
     if let Some(shell) = browser::shell_element("shell") {
         shell.remove();

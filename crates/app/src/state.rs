@@ -36,8 +36,6 @@ pub struct Page {
     texts: Vec<RwSignal<String>>,
     /// The design of the last good values: a field with something wrong in it keeps its value from before.
     pub design: Memo<Design>,
-    /// What is wrong with each field, in the order of the table.
-    complaints: Vec<Memo<Option<Complaint>>>,
     /// The design flown.
     pub flown: Flown,
     /// The link that was opened, with what had to be said about it, until the reader has put it away.
@@ -59,9 +57,11 @@ impl Page {
     /// Makes the page with the default design and hands it to every component below.
     pub fn provide() -> &'static Self {
         let name = RwSignal::new(String::new());
-        let texts: Vec<_> = Input::ALL.iter().map(|input| RwSignal::new(text_of(input.row().default()))).collect();
+        let texts: Vec<_> = Input::ALL
+            .iter()
+            .map(|input| RwSignal::new(text_of(input.row().default())))
+            .collect();
         let design = last_good_design(name, texts.clone());
-        let complaints = Input::ALL.iter().map(|input| complaint(*input, texts[*input as usize], design)).collect();
         let unchanged = RwSignal::new(None);
         let write = move || {
             if unchanged.with_untracked(Option::is_none) {
@@ -73,7 +73,6 @@ impl Page {
             name,
             texts,
             design,
-            complaints,
             flown: Flown::follow(design),
             notice: RwSignal::new(None),
             open_part: RwSignal::new(None),
@@ -92,14 +91,18 @@ impl Page {
 
     /// What is wrong with the text in the field of an input.
     #[must_use]
-    pub fn complaint(&self, input: Input) -> Memo<Option<Complaint>> {
-        self.complaints[input as usize]
+    pub fn complaint(&self, input: Input) -> Option<Complaint> {
+        let kept = self.design.with(|design| design.get(input));
+        self.text(input)
+            .with(|text| check_keeping(input, text, kept).err())
     }
 
     /// Whether the answers shown are those of earlier values, because something typed cannot be used.
     #[must_use]
     pub fn is_stale(&self) -> bool {
-        self.complaints.iter().any(|complaint| complaint.with(Option::is_some)) || self.flown.is_refused()
+        let cannot_be_read =
+            |input: &Input| self.text(*input).with(|text| check(*input, text).is_err());
+        Input::ALL.iter().any(cannot_be_read) || self.flown.is_refused()
     }
 
     /// The one door for changes of the design.
@@ -117,13 +120,20 @@ impl Page {
     /// Moves an input by presses of plus or minus, from its last good value.
     pub fn press(&self, input: Input, presses: i32) {
         let value = self.design.with_untracked(|design| design.number(input));
-        self.apply(Change::Value(input, Some(input.row().stepped(value, presses))));
+        self.apply(Change::Value(
+            input,
+            Some(input.row().stepped(value, presses)),
+        ));
     }
 
     /// Moves the delay to where a finger or a slider is.
     pub fn drag_delay(&self, delay_s: f64) {
         let value = self.flown.delay_within(delay_s);
-        if self.design.with_untracked(|design| design.get(Input::Delay)) != Some(value) {
+        if self
+            .design
+            .with_untracked(|design| design.get(Input::Delay))
+            != Some(value)
+        {
             self.apply(Change::Value(Input::Delay, Some(value)));
         }
     }
@@ -151,7 +161,13 @@ impl Page {
 
     /// Opens the inputs of a part, or closes them when they are open.
     pub fn toggle_part(&self, part: Part) {
-        self.open_part.update(|open| *open = if *open == Some(part) { None } else { Some(part) });
+        self.open_part.update(|open| {
+            *open = if *open == Some(part) {
+                None
+            } else {
+                Some(part)
+            }
+        });
     }
 
     /// Closes the open inputs and gives the keyboard back to the part they belong to.
@@ -201,8 +217,4 @@ fn last_good_design(name: RwSignal<String>, texts: Vec<RwSignal<String>>) -> Mem
         }
         design
     })
-}
-
-fn complaint(input: Input, text: RwSignal<String>, design: Memo<Design>) -> Memo<Option<Complaint>> {
-    Memo::new(move |_| text.with(|text| check_keeping(input, text, design.read().get(input)).err()))
 }

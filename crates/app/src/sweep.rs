@@ -4,12 +4,13 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::sync::Arc;
 
-use holdwater_answers::curves::DelayCurves;
 use holdwater_answers::Sweep;
+use holdwater_answers::curves::DelayCurves;
 use leptos::prelude::*;
 
 use crate::browser::{NextFrame, milliseconds};
 use crate::flown::SameStudy;
+use crate::live::follow;
 
 /// Delays along the chart: close enough for every bend to show on a wide screen.
 const POINTS: usize = 161;
@@ -25,7 +26,11 @@ pub fn follow_with_curves(
     updating: RwSignal<bool>,
 ) {
     let under_way: Rc<RefCell<Option<(SameStudy, Sweep)>>> = Rc::default();
-    let slices = Slices { under_way: Rc::clone(&under_way), curves, updating };
+    let slices = Slices {
+        under_way: Rc::clone(&under_way),
+        curves,
+        updating,
+    };
     let next = Rc::new(RefCell::new(None::<NextFrame>));
     let again = Rc::clone(&next);
     let frame = NextFrame::new(move || {
@@ -36,7 +41,7 @@ pub fn follow_with_curves(
         }
     });
     *next.borrow_mut() = Some(frame.clone());
-    Effect::new(move || {
+    follow(move || {
         if let Some(study) = study.get() {
             let sweep = study.0.sweep(POINTS);
             *under_way.borrow_mut() = Some((study, sweep));
@@ -56,7 +61,9 @@ impl Slices {
     /// Flies for as long as the budget lasts; true when nothing is left to do.
     fn advance(&self) -> bool {
         let mut under_way = self.under_way.borrow_mut();
-        let Some((study, sweep)) = under_way.as_mut() else { return true };
+        let Some((study, sweep)) = under_way.as_mut() else {
+            return true;
+        };
         let started = milliseconds();
         while !sweep.advance(&study.0, SLICE) {
             if milliseconds() - started > BUDGET_MS {

@@ -51,10 +51,18 @@ fn main() {
                 for delay in [0.0, 0.35, 0.7, 1.0] {
                     match launch.log(delay, mode) {
                         Ok((flight, log)) => {
-                            println!("{mode:?} {delay} s: apogee {:.3} m, gas lost {:.4}, {:?}", flight.sustainer.apogee.1, flight.sustainer.gas_lost, flight.release);
+                            println!(
+                                "{mode:?} {delay} s: apogee {:.3} m, gas lost {:.4}, {:?}",
+                                flight.sustainer.apogee.1,
+                                flight.sustainer.gas_lost,
+                                flight.release
+                            );
                             if delay == 1.0 {
                                 for event in &log.events {
-                                    println!("  {:8.4} s {:8.3} m {:8.3} m/s  {:?}", event.t, event.h, event.v, event.what);
+                                    println!(
+                                        "  {:8.4} s {:8.3} m {:8.3} m/s  {:?}",
+                                        event.t, event.h, event.v, event.what
+                                    );
                                 }
                             }
                         }

@@ -17,4 +17,5 @@ pub mod interface;
 pub mod real;
 pub mod rocket;
 pub mod solver;
+pub mod sources;
 pub mod water;

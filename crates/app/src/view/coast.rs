@@ -8,7 +8,7 @@ use super::delay_chart::{DelayChart, DelayTable};
 use super::delay_control::DelayControl;
 use super::ways::Ways;
 use super::words::{Notes, WhyPanels};
-use crate::live::live;
+use crate::live::{live, part};
 use crate::state::page;
 
 /// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.
@@ -34,7 +34,13 @@ fn Picture() -> impl IntoView {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
-    let chart = live(move || if staged.get() { staged_picture() } else { unstaged() });
+    let chart = part(move || {
+        if staged.get() {
+            staged_picture()
+        } else {
+            unstaged()
+        }
+    });
     view! {
         <div class="coast-picture" class:single=live(move || !staged.get())>
             {Cutaway().into_any()}

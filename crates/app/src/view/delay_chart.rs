@@ -5,15 +5,16 @@
 
 use holdwater_answers::curves::DelayCurves;
 use holdwater_design::Input;
-use holdwater_pictures::chart::{Frame, describe_delay, delay_table, draw_delay};
+use holdwater_pictures::chart::{Frame, delay_table, describe_delay, draw_delay};
 use leptos::prelude::*;
 use plotters::prelude::IntoDrawingArea;
 
 use super::drag::Drag;
-use super::tables::{NumberTable, number_rows};
+use super::tables::NumberTable;
 use crate::canvas::keep_painted;
 use crate::choices::Way;
-use crate::state::page;
+use crate::live::{live, on};
+use crate::state::{Page, page};
 
 /// Where the plot of the chart lies, for whatever has to lie exactly over or under it.
 #[derive(Clone, Copy)]
@@ -26,6 +27,8 @@ pub struct ShownWay(pub RwSignal<Option<Way>>);
 /// Presses of the delay's step that one key moves.
 const FINE: i32 = 1;
 const COARSE: i32 = 5;
+/// Rows of the table.
+const TABLE_ROWS: usize = 17;
 
 /// The chart with its marker.
 #[component]
@@ -43,7 +46,14 @@ pub fn DelayChart() -> impl IntoView {
         move |backend, look| {
             let curves = page.flown.curves.read_untracked();
             let alone = alone(&curves, shown.get_untracked());
-            frame.set(draw_delay(&backend.into_drawing_area(), alone.as_ref().unwrap_or(&curves), look).ok());
+            frame.set(
+                draw_delay(
+                    &backend.into_drawing_area(),
+                    alone.as_ref().unwrap_or(&curves),
+                    look,
+                )
+                .ok(),
+            );
         },
     );
     let drag = Drag::along(move |px| {
@@ -51,22 +61,29 @@ pub fn DelayChart() -> impl IntoView {
             page.drag_delay(frame.delay_at(px));
         }
     });
-    let box_drag = StoredValue::new_local(drag);
-    let longest = move || page.flown.longest_delay().map(|longest| longest.to_string());
+    let drag = StoredValue::new_local(drag);
+    let longest = live(move || {
+        page.flown
+            .longest_delay()
+            .map(|longest| longest.to_string())
+    });
+    let updating = live(move || page.flown.updating.get());
     view! {
         <div
-            class="delay-chart" class:updating=move || page.flown.updating.get() data-test="delay-chart"
-            role="slider" tabindex="0" aria-label="Staging delay on the chart of height against delay"
-            aria-valuemin="0" aria-valuemax=longest aria-valuenow=move || page.flown.delay.get().to_string() aria-valuetext=spoken
-            on:pointerdown=move |event| box_drag.with_value(|drag| drag.down(&event))
-            on:pointermove=move |event| box_drag.with_value(|drag| drag.moved(&event))
-            on:pointerup=move |event| box_drag.with_value(|drag| drag.up(&event))
-            on:pointercancel=move |_| box_drag.with_value(Drag::cancel)
-            on:keydown=move |event| by_key(&event)
+            class="delay-chart" class:updating=updating data-test="delay-chart" role="slider" tabindex="0"
+            aria-label="Staging delay on the chart of height against delay"
+            aria-valuemin="0" aria-valuemax=longest
+            aria-valuenow=live(move || page.flown.delay.get().to_string())
+            aria-valuetext=live(move || spoken(page))
+            on:pointerdown=on(move |event| drag.with_value(|drag| drag.down(&event)))
+            on:pointermove=on(move |event| drag.with_value(|drag| drag.moved(&event)))
+            on:pointerup=on(move |event| drag.with_value(|drag| drag.up(&event)))
+            on:pointercancel=on(move |_| drag.with_value(Drag::cancel))
+            on:keydown=on(move |event| by_key(page, &event))
         >
             <canvas node_ref=canvas aria-hidden="true"></canvas>
             <Marker frame/>
-            <p class="updating-word" aria-hidden=move || (!page.flown.updating.get()).to_string()>"updating"</p>
+            <p class="updating-word">"updating"</p>
         </div>
     }
 }
@@ -76,8 +93,12 @@ pub fn DelayChart() -> impl IntoView {
 pub fn DelayTable() -> impl IntoView {
     let curves = page().flown.curves;
     view! {
-        <p class="says">{move || describe_delay(&curves.read())}</p>
-        <NumberTable title="Height against delay as a table" heads=["delay, s", "settled, m", "bare, m", "tube, m"] rows=move || number_rows(delay_table(&curves.read(), 17))/>
+        <p class="says">{live(move || describe_delay(&curves.read()))}</p>
+        <NumberTable
+            title="Height against delay as a table"
+            heads=["delay, s", "settled, m", "bare, m", "tube, m"]
+            rows=live(move || delay_table(&curves.read(), TABLE_ROWS))
+        />
     }
 }
 
@@ -87,28 +108,48 @@ fn Marker(frame: RwSignal<Option<Frame>>) -> impl IntoView {
     let page = page();
     let place = Memo::new(move |_| {
         let frame = frame.get()?;
-        let x = frame.x_of(page.flown.delay.get()).min(frame.right);
         let answers = page.flown.answers.get()?;
         let inside = |metres: f64| frame.y_of(metres).max(frame.top).min(frame.bottom);
-        Some((x, frame.top, frame.bottom, inside(answers.settled_apogee_m), inside(answers.apogee_m)))
-    });
-    move || {
-        frame.with(Option::is_some).then(|| {
-            let part = move |pick: fn((f64, f64, f64, f64, f64)) -> f64| move || place.get().map(|place| pick(place).to_string());
-            view! {
-                <svg class="marker" aria-hidden="true">
-                    <line class="marker-line" x1=part(|p| p.0) x2=part(|p| p.0) y1=part(|p| p.1) y2=part(|p| p.2)/>
-                    <circle class="marker-settled" r="4" cx=part(|p| p.0) cy=part(|p| p.3)/>
-                    <circle class="marker-own" r="5" cx=part(|p| p.0) cy=part(|p| p.4)/>
-                </svg>
-            }
+        let x = frame.x_of(page.flown.delay.get()).min(frame.right);
+        let (settled, own) = (inside(answers.settled_apogee_m), inside(answers.apogee_m));
+        Some(Place {
+            x,
+            top: frame.top,
+            bottom: frame.bottom,
+            settled,
+            own,
         })
+    });
+    let at = move |pick: fn(Place) -> f64| {
+        live(move || place.get().map(|place| pick(place).to_string()))
+    };
+    view! {
+        <svg class="marker" aria-hidden="true" class:empty=live(move || place.get().is_none())>
+            <line class="marker-line" x1=at(|p| p.x) x2=at(|p| p.x) y1=at(|p| p.top) y2=at(|p| p.bottom)/>
+            <circle class="marker-settled" r="4" cx=at(|p| p.x) cy=at(|p| p.settled)/>
+            <circle class="marker-own" r="5" cx=at(|p| p.x) cy=at(|p| p.own)/>
+        </svg>
     }
+}
+
+/// Where the marker lies on the chart, CSS px.
+#[derive(Clone, Copy, PartialEq)]
+struct Place {
+    x: f64,
+    top: f64,
+    bottom: f64,
+    settled: f64,
+    own: f64,
 }
 
 /// The curves with all lines but the picked one taken out; `None` when all are shown.
 fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
-    let mut one = DelayCurves { settled_m: Vec::new(), bare_m: Vec::new(), tube_m: Vec::new(), ..curves.clone() };
+    let mut one = DelayCurves {
+        settled_m: Vec::new(),
+        bare_m: Vec::new(),
+        tube_m: Vec::new(),
+        ..curves.clone()
+    };
     match way? {
         Way::Settled => one.settled_m.clone_from(&curves.settled_m),
         Way::Bare => one.bare_m.clone_from(&curves.bare_m),
@@ -120,14 +161,19 @@ fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
 }
 
 /// What a screen reader says when the delay moves along the chart.
-fn spoken() -> Option<String> {
-    let flown = page().flown;
-    let answers = flown.answers.get()?;
-    Some(format!("{:.2} seconds: {:.0} metres, settled ideal {:.0}", flown.delay.get(), answers.apogee_m, answers.settled_apogee_m))
+fn spoken(page: &Page) -> Option<String> {
+    let answers = page.flown.answers.get()?;
+    let (delay, own, settled) = (
+        page.flown.delay.get(),
+        answers.apogee_m,
+        answers.settled_apogee_m,
+    );
+    Some(format!(
+        "{delay:.2} seconds: {own:.0} metres, settled ideal {settled:.0}"
+    ))
 }
 
-fn by_key(event: &web_sys::KeyboardEvent) {
-    let page = page();
+fn by_key(page: &Page, event: &web_sys::KeyboardEvent) {
     let presses = if event.shift_key() { COARSE } else { FINE };
     match event.key().as_str() {
         "ArrowRight" | "ArrowUp" => page.press(Input::Delay, presses),

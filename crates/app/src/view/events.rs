@@ -4,26 +4,35 @@ use holdwater_answers::numbers::Event;
 use leptos::prelude::*;
 
 use super::quantity::{Quantity, fixed};
-use crate::live::live;
+use crate::live::part;
 use crate::state::{Page, page};
 
 /// Every event, with the time after lift-off and the time a timer started at burnout counts.
 #[component]
 pub fn Events() -> impl IntoView {
     let page = page();
-    let heads = ["Event", "after lift-off, s", "after burnout, s", "height, m", "speed, m/s"];
+    let heads = [
+        "Event",
+        "after lift-off, s",
+        "after burnout, s",
+        "height, m",
+        "speed, m/s",
+    ];
     view! {
         <div class="table-box" tabindex="0" role="region" aria-label="Events of the flight">
             <table class="events">
                 <thead><tr>{heads.map(|head| view! { <th scope="col">{head}</th> })}</tr></thead>
-                <tbody>{live(move || rows(page))}</tbody>
+                <tbody>{part(move || rows(page))}</tbody>
             </table>
         </div>
     }
 }
 
 fn rows(page: &Page) -> Vec<AnyView> {
-    let events = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.events.clone()));
+    let events = page
+        .flown
+        .answers
+        .with(|answers| answers.as_ref().map(|answers| answers.events.clone()));
     events.unwrap_or_default().into_iter().map(row).collect()
 }
 

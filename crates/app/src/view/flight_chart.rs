@@ -31,15 +31,27 @@ pub fn FlightChart() -> impl IntoView {
         },
         move |backend, look| {
             if let Some((curves, answers)) = flight_now(flown) {
-                let window = if thrust_only.get_untracked() { thrust_window(&curves) } else { None };
+                let window = if thrust_only.get_untracked() {
+                    thrust_window(&curves)
+                } else {
+                    None
+                };
                 // A chart without room stays blank; sentence and table below say the same.
-                let _ = draw_flight(&backend.into_drawing_area(), &curves, &answers.events, window, look);
+                let _ = draw_flight(
+                    &backend.into_drawing_area(),
+                    &curves,
+                    &answers.events,
+                    window,
+                    look,
+                );
             }
         },
     );
     let says = move || {
         flown.answers.track();
-        flight_now(flown).map(|(curves, answers)| describe_flight(&curves, &answers.events)).unwrap_or_default()
+        flight_now(flown)
+            .map(|(curves, answers)| describe_flight(&curves, &answers.events))
+            .unwrap_or_default()
     };
     let rows = move || {
         flown.answers.track();

@@ -25,7 +25,13 @@ pub fn Quantity(
     let (for_text, for_unit) = (value.clone(), value.clone());
     let text = live(move || shown(for_text(), decimals, signed));
     let exact = live(move || value().map(|value| value.to_string()));
-    let unit = live(move || if for_unit().is_some() && !unit.is_empty() { unit } else { "" });
+    let unit = live(move || {
+        if for_unit().is_some() && !unit.is_empty() {
+            unit
+        } else {
+            ""
+        }
+    });
     view! {
         <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">{unit}</span></span>
     }
@@ -38,7 +44,13 @@ pub fn fixed(value: Option<f64>) -> Live<Option<f64>> {
 }
 
 fn shown(value: Option<f64>, decimals: usize, signed: bool) -> String {
-    let Some(value) = value else { return "\u{2013}".to_owned() };
+    let Some(value) = value else {
+        return "\u{2013}".to_owned();
+    };
     let text = number(value, decimals);
-    if signed && value > 0.0 { format!("+{text}") } else { text }
+    if signed && value > 0.0 {
+        format!("+{text}")
+    } else {
+        text
+    }
 }

@@ -25,15 +25,15 @@ pub fn SharePanel(shared: RwSignal<Shared>) -> impl IntoView {
         Shared::Copied => "The link to this design is copied. Paste it where you want it.",
         Shared::ByHand => "The browser did not let the page copy. Copy the link here:",
     };
-    let silent = live(move || shared.get() == Shared::Not);
+    let silent = move || shared.get() == Shared::Not;
     view! {
-        <div class="notice" class:empty=silent.clone() role="status" data-test="shared">
+        <div class="notice" class:empty=live(silent) role="status" data-test="shared">
             <p>{live(words)}</p>
             <input
                 node_ref=field class="link-field" type="text" readonly aria-label="Link to this design"
                 hidden=live(move || shared.get() != Shared::ByHand)
             />
-            <button type="button" hidden=silent on:click=on(move |_| shared.set(Shared::Not))>"Close"</button>
+            <button type="button" hidden=live(silent) on:click=on(move |_| shared.set(Shared::Not))>"Close"</button>
         </div>
     }
 }

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use super::field::Field;
 use crate::browser::{is_wide, scroll_to, scrolled};
-use crate::live::{follow, live, on};
+use crate::live::{follow, on, part};
 use crate::state::{Page, page};
 
 /// A sheet from the bottom on a phone, a column at the left on a laptop.
@@ -21,12 +21,14 @@ pub fn Sheet() -> impl IntoView {
         }
     });
     keep_scroll_place(page);
-    live(move || page.open_part.get().map(|part| sheet_of(part, heading)))
+    part(move || page.open_part.get().map(|opened| sheet_of(opened, heading)))
 }
 
 fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
     let page = page();
-    let fields: Vec<AnyView> = Input::of_part(part).map(|input| view! { <Field input/> }.into_any()).collect();
+    let fields: Vec<AnyView> = Input::of_part(part)
+        .map(|input| view! { <Field input/> }.into_any())
+        .collect();
     let by_key = move |event: web_sys::KeyboardEvent| {
         if event.key() == "Escape" {
             page.close_part();
@@ -50,14 +52,16 @@ fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
 /// below it moves up. Whoever closes the sheet wants to be back at the part that was tapped.
 fn keep_scroll_place(page: &'static Page) {
     let place = StoredValue::new(None::<f64>);
-    follow(move || match (page.open_part.get().is_some(), place.get_value()) {
-        (true, None) => place.set_value(Some(scrolled())),
-        (false, Some(before)) => {
-            place.set_value(None);
-            if !is_wide() {
-                scroll_to(before);
+    follow(
+        move || match (page.open_part.get().is_some(), place.get_value()) {
+            (true, None) => place.set_value(Some(scrolled())),
+            (false, Some(before)) => {
+                place.set_value(None);
+                if !is_wide() {
+                    scroll_to(before);
+                }
             }
-        }
-        _ => {}
-    });
+            _ => {}
+        },
+    );
 }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::drawing::markup;
 use crate::canvas::size_of;
-use crate::live::{live, on};
+use crate::live::{live, on, part};
 use crate::state::{Page, page};
 
 /// The stack drawing; every part opens its inputs.
@@ -25,7 +25,7 @@ pub fn Stack() -> impl IntoView {
             <p class="stack-hint">
                 "Tap a part to change its numbers. A dot marks what differs from the default."
             </p>
-            <div class="stack-room" node_ref=room>{live(drawing)}</div>
+            <div class="stack-room" node_ref=room>{part(drawing)}</div>
         </section>
     }
 }
@@ -33,7 +33,11 @@ pub fn Stack() -> impl IntoView {
 fn drawn(page: &'static Page, drawing: StackDrawing) -> AnyView {
     let shapes = markup(drawing.parts.iter().flat_map(|part| &part.shapes));
     let view_box = drawing.view_box.view_box();
-    let buttons: Vec<AnyView> = drawing.parts.into_iter().map(|part| part_button(page, &part)).collect();
+    let buttons: Vec<AnyView> = drawing
+        .parts
+        .into_iter()
+        .map(|part| part_button(page, &part))
+        .collect();
     view! {
         <p class="spoken">{drawing.description}</p>
         <svg class="drawing stack-drawing" role="group" aria-label="Parts of the stack" viewBox=view_box>
@@ -48,7 +52,10 @@ fn drawn(page: &'static Page, drawing: StackDrawing) -> AnyView {
 fn part_button(page: &'static Page, drawn: &PartDrawing) -> AnyView {
     let (part, hit) = (drawn.part, drawn.hit);
     let is_open = move || page.open_part.get() == Some(part);
-    let is_changed = move || page.design.with(|design| Input::of_part(part).any(|input| !design.is_default(input)));
+    let is_changed = move || {
+        page.design
+            .with(|design| Input::of_part(part).any(|input| !design.is_default(input)))
+    };
     let by_key = move |event: web_sys::KeyboardEvent| {
         if matches!(event.key().as_str(), "Enter" | " ") {
             event.prevent_default();

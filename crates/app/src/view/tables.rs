@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::live::{Live, live, on};
+use crate::live::{Live, on, part};
 
 /// Rows of four written numbers.
 pub type NumberRows = Vec<[String; 4]>;
@@ -18,14 +18,20 @@ pub fn NumberTable(
     rows: Live<NumberRows>,
 ) -> impl IntoView {
     let open = RwSignal::new(false);
-    let body = move || if open.get() { rows().into_iter().map(row).collect() } else { Vec::new() };
+    let body = move || {
+        if open.get() {
+            rows().into_iter().map(row).collect()
+        } else {
+            Vec::new()
+        }
+    };
     view! {
         <details class="as-table" on:toggle=on(move |_| open.update(|open| *open = !*open))>
             <summary>{title}</summary>
             <div class="table-box" tabindex="0" role="region" aria-label=title>
                 <table>
                     <thead><tr>{heads.map(|head| view! { <th scope="col">{head}</th> })}</tr></thead>
-                    <tbody>{live(body)}</tbody>
+                    <tbody>{part(body)}</tbody>
                 </table>
             </div>
         </details>

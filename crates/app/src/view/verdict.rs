@@ -3,7 +3,7 @@
 use holdwater_answers::words::{Span, Tone, Verdict, verdict};
 use leptos::prelude::*;
 
-use crate::live::live;
+use crate::live::{live, part};
 use crate::state::{Page, page};
 
 /// The verdict sentence with its deciding numbers large, and a word when it belongs to earlier values.
@@ -11,7 +11,13 @@ use crate::state::{Page, page};
 pub fn VerdictLine() -> impl IntoView {
     let page = page();
     let act = move || said(page).is_some_and(|said| said.tone == Tone::Act);
-    let stale_word = move || if page.is_stale() { "Answer for the last good values." } else { "" };
+    let stale_word = move || {
+        if page.is_stale() {
+            "Answer for the last good values."
+        } else {
+            ""
+        }
+    };
     view! {
         <section
             class="verdict" aria-labelledby="verdict-title"
@@ -19,17 +25,19 @@ pub fn VerdictLine() -> impl IntoView {
         >
             <h2 id="verdict-title" class="spoken">"Verdict"</h2>
             <p class="verdict-words" data-test="verdict" aria-live="polite" aria-atomic="true">
-                {live(move || said(page).map(|said| spans(&said)).unwrap_or_default())}
+                {part(move || said(page).map(|said| spans(&said)).unwrap_or_default())}
             </p>
             <p class="stale-word" data-test="stale">{live(stale_word)}</p>
-            <ul class="refusals" role="alert">{live(move || refusals(page))}</ul>
+            <ul class="refusals" role="alert">{part(move || refusals(page))}</ul>
         </section>
     }
 }
 
 fn said(page: &Page) -> Option<Verdict> {
     let delay_s = page.flown.delay.get();
-    page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
+    page.flown
+        .answers
+        .with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
 }
 
 fn spans(verdict: &Verdict) -> Vec<AnyView> {
@@ -37,7 +45,8 @@ fn spans(verdict: &Verdict) -> Vec<AnyView> {
         Span::Text(text) => text.clone().into_any(),
         Span::Number(number, unit) => {
             let (number, unit) = (number.clone(), *unit);
-            view! { <strong class="deciding">{number}<span class="unit">{unit}</span></strong> }.into_any()
+            view! { <strong class="deciding">{number}<span class="unit">{unit}</span></strong> }
+                .into_any()
         }
     };
     verdict.spans.iter().map(span).collect()
@@ -45,5 +54,9 @@ fn spans(verdict: &Verdict) -> Vec<AnyView> {
 
 fn refusals(page: &Page) -> Vec<AnyView> {
     let item = |message: String| view! { <li>{message}</li> }.into_any();
-    page.flown.refusals().into_iter().map(|refused| item(refused.message)).collect()
+    page.flown
+        .refusals()
+        .into_iter()
+        .map(|refused| item(refused.message))
+        .collect()
 }

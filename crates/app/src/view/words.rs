@@ -4,7 +4,7 @@ use holdwater_answers::why::Why;
 use holdwater_answers::words::cautions;
 use leptos::prelude::*;
 
-use crate::live::live;
+use crate::live::part;
 use crate::state::{Page, page};
 
 /// Why an answer is what it is: relation, source, and what it leaves out.
@@ -33,11 +33,14 @@ pub fn WhyPanels(reasons: &'static [Why]) -> impl IntoView {
 #[component]
 pub fn Notes() -> impl IntoView {
     let page = page();
-    view! { <ul class="notes" data-test="notes">{live(move || notes(page))}</ul> }
+    view! { <ul class="notes" data-test="notes">{part(move || notes(page))}</ul> }
 }
 
 fn notes(page: &Page) -> Vec<AnyView> {
-    let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
+    let all = page
+        .flown
+        .answers
+        .with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
     all.unwrap_or_default().into_iter().map(item).collect()
 }
 

@@ -1,8 +1,8 @@
 //! The phases of a released sustainer while lifted water is still on its way back.
 
 use super::vehicle::Vehicle;
-use crate::column::Motion;
 use crate::blowdown::BlowDown;
+use crate::column::Motion;
 use crate::constants::GRAVITY;
 use crate::gas;
 use crate::solver::{Stiff, System};
@@ -37,24 +37,43 @@ impl AloftWaterPhase {
         let air = self.vehicle.air.at(height);
         let column = &self.vehicle.column;
         let mass = self.vehicle.burden + self.gas_kg + column.density * water;
-        column.free(column.height(water), jet, pressure - air.pressure_pa, mass, self.vehicle.drag(&air, speed))
+        column.free(
+            column.height(water),
+            jet,
+            pressure - air.pressure_pa,
+            mass,
+            self.vehicle.drag(&air, speed),
+        )
     }
 }
 
 impl System<7, 3> for AloftWaterPhase {
+    #[inline(never)]
     fn rates(&self, y: &[f64; 7]) -> [f64; 7] {
         let [_, speed, water, jet, pressure, _, fall] = *y;
         let motion = self.motion(y);
         let flow = self.vehicle.column.nozzle_area * jet;
         let volume = self.vehicle.volume - water - self.parcel;
         let expansion = gas::expansion_rate(pressure, volume, flow, self.vehicle.exponent);
-        [speed, motion.acceleration - GRAVITY, -flow, motion.jet_rate, expansion, fall, -motion.acceleration]
+        [
+            speed,
+            motion.acceleration - GRAVITY,
+            -flow,
+            motion.jet_rate,
+            expansion,
+            fall,
+            -motion.acceleration,
+        ]
     }
 
     fn events(&self, y: &[f64; 7]) -> [f64; 3] {
         let column = &self.vehicle.column;
         let surface = column.height(y[2]);
-        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface]
+        [
+            surface - self.dip,
+            y[3],
+            y[5] - 0.5 * self.parcel / column.bore_area - surface,
+        ]
     }
 
     fn scale(&self) -> [f64; 7] {
@@ -111,12 +130,14 @@ pub mod vent_event {
 }
 
 impl System<6, 3> for VentPhase {
+    #[inline(never)]
     fn rates(&self, y: &[f64; 6]) -> [f64; 6] {
         let [height, speed, state, _, fall, _] = *y;
         let air = self.vehicle.air.at(height);
         let gas = self.pulse.gas(state, &air);
         let flow = self.pulse.flow(state, &gas, &air);
-        let acceleration = (flow.thrust - self.vehicle.drag(&air, speed)) / (self.vehicle.burden + gas.mass);
+        let acceleration =
+            (flow.thrust - self.vehicle.drag(&air, speed)) / (self.vehicle.burden + gas.mass);
         [
             speed,
             acceleration - GRAVITY,
@@ -130,7 +151,8 @@ impl System<6, 3> for VentPhase {
     fn events(&self, y: &[f64; 6]) -> [f64; 3] {
         let air = self.vehicle.air.at(y[0]);
         [
-            self.pulse.remaining(y[2], &self.pulse.gas(y[2], &air), &air),
+            self.pulse
+                .remaining(y[2], &self.pulse.gas(y[2], &air), &air),
             y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface,
             self.close_at.map_or(1.0, |mark| mark - y[5]),
         ]
@@ -141,7 +163,8 @@ impl System<6, 3> for VentPhase {
     }
 
     fn longest_step(&self, y: &[f64; 6], rates: &[f64; 6]) -> f64 {
-        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
+        self.pulse
+            .time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
     }
 }
 
@@ -180,6 +203,7 @@ pub mod staging_tube_event {
 }
 
 impl System<8, 3> for StagingTubePhase {
+    #[inline(never)]
     fn rates(&self, y: &[f64; 8]) -> [f64; 8] {
         let [height, speed, travel, apart, pressure, _, fall, _] = *y;
         let air = self.vehicle.air.at(height);
@@ -194,7 +218,12 @@ impl System<8, 3> for StagingTubePhase {
             acceleration - GRAVITY,
             apart,
             acceleration - booster_acceleration,
-            gas::expansion_rate(pressure, volume, self.tube_area * apart, self.vehicle.exponent),
+            gas::expansion_rate(
+                pressure,
+                volume,
+                self.tube_area * apart,
+                self.vehicle.exponent,
+            ),
             fall,
             -acceleration,
             (acceleration.max(0.0) / self.bore_m).sqrt(),
@@ -203,7 +232,11 @@ impl System<8, 3> for StagingTubePhase {
 
     fn events(&self, y: &[f64; 8]) -> [f64; 3] {
         let gap = y[5] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface;
-        [self.length - y[2], y[3], if self.parcel > 0.0 { gap } else { 1.0 }]
+        [
+            self.length - y[2],
+            y[3],
+            if self.parcel > 0.0 { gap } else { 1.0 },
+        ]
     }
 
     fn scale(&self) -> [f64; 8] {

@@ -96,7 +96,11 @@ struct Instant {
 impl Drift {
     /// Mass of the stack without what is aloft, kg.
     fn mass(&self, y: &State, gas_kg: f64) -> f64 {
-        let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * y[4] } else { 0.0 };
+        let aloft = if self.lifted == Lifted::Aloft {
+            self.vessel.water.density * y[4]
+        } else {
+            0.0
+        };
         self.stack.burden + gas_kg - aloft
     }
 
@@ -125,15 +129,22 @@ impl Drift {
 
     fn instant(&self, y: &State) -> Instant {
         let (deceleration, pulse_rate) = self.deceleration(y);
-        let (growth, bubble) = if self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0 {
-            (0.0, 0.0)
-        } else {
-            let water = &self.vessel.water;
-            let ratio = water.surface_tension / water.density;
-            let rate = interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
-            (rate * y[3], self.tube.bubble_speed(deceleration))
-        };
-        Instant { deceleration, pulse_rate, growth, bubble }
+        let (growth, bubble) =
+            if self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0 {
+                (0.0, 0.0)
+            } else {
+                let water = &self.vessel.water;
+                let ratio = water.surface_tension / water.density;
+                let rate =
+                    interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
+                (rate * y[3], self.tube.bubble_speed(deceleration))
+            };
+        Instant {
+            deceleration,
+            pulse_rate,
+            growth,
+            bubble,
+        }
     }
 
     fn lifted_height(&self, y: &State) -> f64 {
@@ -147,11 +158,15 @@ impl Drift {
 }
 
 impl System<7, 5> for Drift {
+    #[inline(never)]
     fn rates(&self, y: &State) -> State {
         let now = self.instant(y);
         let sink = now.growth.min(now.bubble);
-        let (moment_rate, momentum_rate) =
-            if self.lifted == Lifted::Aloft { (y[6], y[4] * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
+        let (moment_rate, momentum_rate) = if self.lifted == Lifted::Aloft {
+            (y[6], y[4] * now.deceleration.max(0.0))
+        } else {
+            (0.0, 0.0)
+        };
         [
             y[1],
             -now.deceleration - GRAVITY,
@@ -185,10 +200,22 @@ impl System<7, 5> for Drift {
     }
 
     fn scale(&self) -> State {
-        let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
+        let pulse = if let Pulse::Flows(pulse) = &self.pulse {
+            pulse.scale()
+        } else {
+            1.0
+        };
         let standing = self.vessel.standing.max(1e-3);
         let volume = self.vessel.area * standing;
-        [10.0, 10.0, pulse, 0.1 * standing, volume, volume * self.vessel.length, volume]
+        [
+            10.0,
+            10.0,
+            pulse,
+            0.1 * standing,
+            volume,
+            volume * self.vessel.length,
+            volume,
+        ]
     }
 
     fn longest_step(&self, y: &State, rates: &State) -> f64 {
@@ -265,7 +292,13 @@ impl CoastPlan {
     /// The booster's blow-down from a moment on; `None` when its pulse is over.
     fn blow_down(&self, start: &Progress) -> Option<(BlowDown, f64)> {
         let air = self.stack.air.at(start.h);
-        BlowDown::start(start.pressure, start.gas_kg, self.stack.volume, self.stack.gas_area(), &air)
+        BlowDown::start(
+            start.pressure,
+            start.gas_kg,
+            self.stack.volume,
+            self.stack.gas_area(),
+            &air,
+        )
     }
 }
 
@@ -275,19 +308,35 @@ impl Coast {
         let wave = FIRST_MODE / (0.5 * plan.vessel.bore_m);
         let has_water = plan.vessel.standing > 0.0 && !plan.settled;
         let finger = plan.disturbance.min(plan.vessel.standing);
-        let pulse = if plan.gas_flows { plan.blow_down(start) } else { None };
+        let pulse = if plan.gas_flows {
+            plan.blow_down(start)
+        } else {
+            None
+        };
         let mut drift = Drift {
             stack: plan.stack,
             vessel: plan.vessel,
             pulse: pulse.map_or(Pulse::Over(start.gas_kg), |(part, _)| Pulse::Flows(part)),
-            lifted: if has_water { Lifted::Aloft } else { Lifted::Never },
+            lifted: if has_water {
+                Lifted::Aloft
+            } else {
+                Lifted::Never
+            },
             finger_done: finger >= plan.vessel.standing,
             ripple: has_water && finger < plan.vessel.standing,
             wave,
             depth_factor: tanh(wave * plan.vessel.standing),
             tube: Tube::new(plan.vessel.bore_m, &plan.vessel.water),
         };
-        let mut y: State = [start.h, start.v, pulse.map_or(0.0, |(_, state)| state), finger, 0.0, 0.0, 0.0];
+        let mut y: State = [
+            start.h,
+            start.v,
+            pulse.map_or(0.0, |(_, state)| state),
+            finger,
+            0.0,
+            0.0,
+            0.0,
+        ];
         let mut t = start.t;
         let mut coast = Self {
             drifts: Vec::with_capacity(6),
@@ -300,17 +349,28 @@ impl Coast {
         // Each event happens once: unchoked, over, ripple, finger, nose, top.
         for _ in 0..12 {
             let flows = matches!(drift.pulse, Pulse::Flows(_));
-            let enough = if flows { f64::INFINITY } else { coast.burnout.0 + plan.horizon };
+            let enough = if flows {
+                f64::INFINITY
+            } else {
+                coast.burnout.0 + plan.horizon
+            };
             if t > enough || coast.top.is_some() {
                 break;
             }
             let index = coast.drifts.len() as u32;
             coast.drifts.push(drift);
             let first_step = if flows { 2e-3 } else { 5e-2 };
-            let span = Span { from: t, until: f64::INFINITY, first_step };
+            let span = Span {
+                from: t,
+                until: f64::INFINITY,
+                first_step,
+            };
             let pieces = &mut coast.pieces;
-            let stop = integrate(&drift, DormandPrince, y, span, effort, |segment| {
-                pieces.push(Piece { drift: index, segment: *segment });
+            let stop = integrate(&drift, DormandPrince, y, span, effort, &mut |segment| {
+                pieces.push(Piece {
+                    drift: index,
+                    segment: *segment,
+                });
                 segment.t0 + segment.h <= enough
             })
             .map_err(FlightError::solver(Phase::Coast))?;
@@ -356,7 +416,10 @@ impl Coast {
     #[must_use]
     pub fn at(&self, delay: f64) -> Option<CoastState> {
         let t = self.burnout.0 + delay;
-        let index = self.pieces.partition_point(|piece| piece.segment.t0 <= t).checked_sub(1)?;
+        let index = self
+            .pieces
+            .partition_point(|piece| piece.segment.t0 <= t)
+            .checked_sub(1)?;
         let piece = &self.pieces[index];
         let ahead = t - piece.segment.t0;
         // The last piece ends at the top or beyond the horizon; rounding may put a delay at its very end.
@@ -365,7 +428,13 @@ impl Coast {
         }
         let drift = &self.drifts[piece.drift as usize];
         let y = if ahead > 0.0 {
-            <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
+            <DormandPrince as Method<Drift, 7, 5>>::attempt(
+                drift,
+                &piece.segment.y0,
+                &piece.segment.f0,
+                ahead,
+            )
+            .y
         } else {
             piece.segment.y0
         };
@@ -386,11 +455,14 @@ impl Coast {
 
     /// Delays at which the steps of the coast end: where to look for changes of sign.
     pub fn step_ends(&self) -> impl Iterator<Item = f64> + '_ {
-        self.pieces.iter().map(|piece| piece.segment.t0 + piece.segment.h - self.burnout.0).filter(|&delay| delay > 0.0)
+        self.pieces
+            .iter()
+            .map(|piece| piece.segment.t0 + piece.segment.h - self.burnout.0)
+            .filter(|&delay| delay > 0.0)
     }
 
     /// Lets a recorder follow the coast up to a delay.
-    pub fn record(&self, delay: f64, recorder: &mut impl Recorder) {
+    pub fn record(&self, delay: f64, recorder: &mut dyn Recorder) {
         let (t_end, burnout) = (self.burnout.0 + delay, self.burnout.0);
         let mut burnt_out = false;
         for piece in &self.pieces {
@@ -403,12 +475,25 @@ impl Coast {
             }
             let ahead = (t_end - piece.segment.t0).min(piece.segment.h);
             if ahead >= piece.segment.h {
-                recorder.step(&piece.segment);
+                recorder.step(&piece.segment.path());
             } else if ahead > 0.0 {
                 let drift = &self.drifts[piece.drift as usize];
-                let y1 =
-                    <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y;
-                recorder.step(&Segment { h: ahead, y1, f1: drift.rates(&y1), ..piece.segment });
+                let y1 = <DormandPrince as Method<Drift, 7, 5>>::attempt(
+                    drift,
+                    &piece.segment.y0,
+                    &piece.segment.f0,
+                    ahead,
+                )
+                .y;
+                recorder.step(
+                    &Segment {
+                        h: ahead,
+                        y1,
+                        f1: drift.rates(&y1),
+                        ..piece.segment
+                    }
+                    .path(),
+                );
             }
         }
         if !burnt_out {

@@ -50,8 +50,8 @@ pub struct Event {
 
 /// Follows a flight.
 pub trait Recorder {
-    /// Sees every step of every phase (height is state 0, speed state 1).
-    fn step<const N: usize>(&mut self, segment: &Segment<N>);
+    /// Sees height and speed in every step of every phase.
+    fn step(&mut self, path: &Segment<2>);
     /// Is told what happens.
     fn event(&mut self, what: Happening, t: f64, h: f64, v: f64);
 }
@@ -61,7 +61,7 @@ pub trait Recorder {
 pub struct Silent;
 
 impl Recorder for Silent {
-    fn step<const N: usize>(&mut self, _segment: &Segment<N>) {}
+    fn step(&mut self, _path: &Segment<2>) {}
     fn event(&mut self, _what: Happening, _t: f64, _h: f64, _v: f64) {}
 }
 
@@ -90,7 +90,7 @@ pub struct Log {
 }
 
 impl Recorder for Log {
-    fn step<const N: usize>(&mut self, segment: &Segment<N>) {
+    fn step(&mut self, segment: &Segment<2>) {
         if self.points_per_step == 0 {
             return;
         }
@@ -98,7 +98,12 @@ impl Recorder for Log {
             let share = f64::from(k) / f64::from(self.points_per_step);
             let y = segment.at(share);
             let a = segment.slope(1, share);
-            self.samples.push(Sample { t: segment.t0 + share * segment.h, h: y[0], v: y[1], a });
+            self.samples.push(Sample {
+                t: segment.t0 + share * segment.h,
+                h: y[0],
+                v: y[1],
+                a,
+            });
         }
     }
 

@@ -9,9 +9,9 @@
 use std::fs;
 use std::path::Path;
 
-use holdwater_physics::flight::{Event, Flight, Happening, Launch, Log, Recorder, WaterMode};
+use holdwater_physics::flight::{Event, Flight, Happening, Launch, Log, WaterMode};
 use holdwater_physics::rocket::{Rocket, Site, Stage};
-use holdwater_physics::solver::{Effort, Segment};
+use holdwater_physics::solver::Effort;
 use serde_json::Value;
 
 /// Longest delay the tests ask for, s.
@@ -21,7 +21,10 @@ pub const HORIZON: f64 = 15.0;
 #[track_caller]
 pub fn close(what: &str, ours: f64, theirs: f64, tolerance: f64) {
     let difference = (ours - theirs).abs();
-    assert!(difference <= tolerance, "{what}: {ours} is {difference:e} from {theirs}, allowed {tolerance:e}");
+    assert!(
+        difference <= tolerance,
+        "{what}: {ours} is {difference:e} from {theirs}, allowed {tolerance:e}"
+    );
 }
 
 /// The same with a tolerance that is a share of the number expected.
@@ -74,7 +77,10 @@ pub fn stack() -> Rocket {
 
 /// The sustainer of [`stack`] on its own.
 pub fn single() -> Rocket {
-    Rocket { booster: None, ..stack() }
+    Rocket {
+        booster: None,
+        ..stack()
+    }
 }
 
 /// The booster of a rocket that has one.
@@ -98,26 +104,22 @@ pub fn fly(rocket: &Rocket, delay: f64, mode: WaterMode) -> (Flight, Log) {
 /// Height of the top at a delay, m.
 #[track_caller]
 pub fn apogee(launch: &Launch, delay: f64, mode: WaterMode) -> f64 {
-    launch.log(delay, mode).expect("this rocket flies").0.sustainer.apogee.1
+    launch
+        .log(delay, mode)
+        .expect("this rocket flies")
+        .0
+        .sustainer
+        .apogee
+        .1
 }
 
 /// The first event of a kind.
 #[track_caller]
 pub fn event(log: &Log, what: Happening) -> Event {
-    *log.events.iter().find(|event| event.what == what).expect("this happens in this flight")
-}
-
-/// Keeps the ends of all steps, as long rows of numbers: time and states.
-#[derive(Default)]
-pub struct Steps(pub Vec<(f64, Vec<f64>)>);
-
-impl Recorder for Steps {
-    fn step<const N: usize>(&mut self, segment: &Segment<N>) {
-        self.0.push((segment.t0, segment.y0.to_vec()));
-        self.0.push((segment.t0 + segment.h, segment.y1.to_vec()));
-    }
-
-    fn event(&mut self, _what: Happening, _t: f64, _h: f64, _v: f64) {}
+    *log.events
+        .iter()
+        .find(|event| event.what == what)
+        .expect("this happens in this flight")
 }
 
 /// The table of properties that published libraries gave (see `tests/reference/README.md`).
