@@ -54,36 +54,22 @@ async fn a_phone_is_small_sharp_and_touched() -> Outcome {
         page.open_fragment("v=1&x=2").await?;
         assert_eq!(page.text("#hash").await?, "#v=1&x=2");
         assert_eq!(page.fragment().await?, "v=1&x=2");
-        let screen = page
-            .evaluate("[innerWidth, innerHeight, devicePixelRatio].join()")
-            .await?;
+        let screen = page.evaluate("[innerWidth, innerHeight, devicePixelRatio].join()").await?;
         assert_eq!(screen, "390,844,3");
-        assert_eq!(
-            page.evaluate("matchMedia('(pointer: coarse)').matches")
-                .await?,
-            true
-        );
+        assert_eq!(page.evaluate("matchMedia('(pointer: coarse)').matches").await?, true);
         let dark = "matchMedia('(prefers-color-scheme: dark)').matches";
         assert_eq!(page.evaluate(dark).await?, true);
         page.prefer_dark(false).await?;
         assert_eq!(page.evaluate(dark).await?, false);
 
         page.touch_drag((20.0, 350.0), (260.0, 350.0)).await?;
-        page.wait_until("drag.some(event => event[0] === 'pointerup')")
-            .await?;
+        page.wait_until("drag.some(event => event[0] === 'pointerup')").await?;
         let moves = "drag.filter(e => e[0] === 'pointermove' && e[1] === 'touch').length";
-        assert!(
-            page.evaluate(moves).await?.as_u64() >= Some(6),
-            "the finger moves in steps"
-        );
+        assert!(page.evaluate(moves).await?.as_u64() >= Some(6), "the finger moves in steps");
         assert_eq!(page.evaluate("drag.at(-1)[2]").await?, 260);
 
         page.tap("#far").await?;
-        assert_eq!(
-            page.text("#far").await?,
-            "1 touch",
-            "it is scrolled to and touched"
-        );
+        assert_eq!(page.text("#far").await?, "1 touch", "it is scrolled to and touched");
         let picture = std::fs::read(page.screenshot("harness-phone").await?)?;
         assert!(picture.starts_with(b"\x89PNG"));
         Ok(())
@@ -97,16 +83,9 @@ async fn a_laptop_has_a_mouse_and_a_keyboard() -> Outcome {
     visit(laptop(), &toy.0, |page| async move {
         page.slow_down(2.0).await?;
         page.open_fragment("").await?;
-        assert_eq!(
-            page.evaluate("[innerWidth, innerHeight].join()").await?,
-            "1280,800"
-        );
+        assert_eq!(page.evaluate("[innerWidth, innerHeight].join()").await?, "1280,800");
         page.type_into("#field", "2.5").await?;
-        assert_eq!(
-            page.evaluate("field.value").await?,
-            "2.5",
-            "the old text is replaced"
-        );
+        assert_eq!(page.evaluate("field.value").await?, "2.5", "the old text is replaced");
         page.tap("#far").await?;
         assert_eq!(page.text("#far").await?, "1 mouse");
         Ok(())
@@ -116,14 +95,8 @@ async fn a_laptop_has_a_mouse_and_a_keyboard() -> Outcome {
 
 #[tokio::test]
 async fn an_error_on_the_console_fails_the_visit_unless_forgiven() -> Outcome {
-    let toy = Toy::new(
-        "console",
-        "<script>console.error('leak at the seam')</script>",
-    )?;
-    let ended = visit(phone(), &toy.0, |page| async move {
-        page.open_fragment("").await
-    })
-    .await;
+    let toy = Toy::new("console", "<script>console.error('leak at the seam')</script>")?;
+    let ended = visit(phone(), &toy.0, |page| async move { page.open_fragment("").await }).await;
     let message = ended.expect_err("the error must be noticed").to_string();
     assert!(message.contains("leak at the seam"), "{message}");
 
@@ -137,22 +110,13 @@ async fn an_error_on_the_console_fails_the_visit_unless_forgiven() -> Outcome {
 #[tokio::test]
 async fn a_request_to_another_host_fails_the_visit() -> Outcome {
     // Nobody listens on this port, and asking is already the offence.
-    let toy = Toy::new(
-        "stranger",
-        "<script>fetch('http://127.0.0.1:9/x').catch(() => 0)</script>",
-    )?;
+    let toy = Toy::new("stranger", "<script>fetch('http://127.0.0.1:9/x').catch(() => 0)</script>")?;
     let ended = visit(phone(), &toy.0, |page| async move {
         page.forgive("127.0.0.1:9");
         page.open_fragment("").await
     });
-    let message = ended
-        .await
-        .expect_err("the request must be noticed")
-        .to_string();
-    assert!(
-        message.contains("request to another host: http://127.0.0.1:9/x"),
-        "{message}"
-    );
+    let message = ended.await.expect_err("the request must be noticed").to_string();
+    assert!(message.contains("request to another host: http://127.0.0.1:9/x"), "{message}");
     Ok(())
 }
 
@@ -167,13 +131,7 @@ async fn a_stopped_server_is_offline_and_a_failed_assertion_closes_the_browser()
         assert!(reached.is_ok(), "offline: {reached:?}");
         Ok(())
     });
-    let message = ended
-        .await
-        .expect_err("there is no network left")
-        .to_string();
-    assert!(
-        message.contains("panicked") && message.contains("offline"),
-        "{message}"
-    );
+    let message = ended.await.expect_err("there is no network left").to_string();
+    assert!(message.contains("panicked") && message.contains("offline"), "{message}");
     Ok(())
 }

@@ -27,11 +27,6 @@ pub fn evaluate_json(text: &str) -> Result<String, Vec<String>> {
     }
     let answers = Study::new(&opened.design)
         .and_then(|study| study.answers(opened.design.number(Input::Delay)))
-        .map_err(|refused| {
-            refused
-                .into_iter()
-                .map(|reason| reason.message)
-                .collect::<Vec<_>>()
-        })?;
+        .map_err(|refused| refused.into_iter().map(|reason| reason.message).collect::<Vec<_>>())?;
     serde_json::to_string(&answers).map_err(|error| vec![error.to_string()])
 }

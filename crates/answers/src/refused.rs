@@ -14,10 +14,7 @@ pub struct Refused {
 
 impl Refused {
     fn new(keys: &[&'static str], message: String) -> Self {
-        Self {
-            keys: keys.to_vec(),
-            message,
-        }
+        Self { keys: keys.to_vec(), message }
     }
 }
 
@@ -33,21 +30,14 @@ pub(crate) fn explain(error: &FlightError) -> Vec<Refused> {
             ),
         )],
         FlightError::StallsOnTube { staging, travel_m } => vec![Refused::new(
-            if *staging {
-                &["s.tube", "s.tubeod", "s.fill"]
-            } else {
-                &["b.tube", "b.tubeod", "b.fill"]
-            },
+            if *staging { &["s.tube", "s.tubeod", "s.fill"] } else { &["b.tube", "b.tubeod", "b.fill"] },
             format!(
                 "The {} stops on its launch tube after {:.0} mm. A shorter or wider tube or more pressure is needed.",
                 if *staging { "sustainer" } else { "rocket" },
                 travel_m * 1e3
             ),
         )],
-        FlightError::StackHasFallen {
-            top_after_burnout_s,
-            height_m,
-        } => vec![Refused::new(
+        FlightError::StackHasFallen { top_after_burnout_s, height_m } => vec![Refused::new(
             &["delay"],
             format!(
                 "The stack reaches its own top of {height_m:.0} m {top_after_burnout_s:.2} s after burnout, before the release."
@@ -59,10 +49,8 @@ pub(crate) fn explain(error: &FlightError) -> Vec<Refused> {
                 "The {} could not be computed: {}. Please report this link.",
                 phase_in_words(*phase),
                 match error {
-                    SolverError::StepTooSmall { t } =>
-                        format!("the step became too small at {t:.4} s"),
-                    SolverError::TooManySteps { t } =>
-                        format!("the bound on steps was reached at {t:.4} s"),
+                    SolverError::StepTooSmall { t } => format!("the step became too small at {t:.4} s"),
+                    SolverError::TooManySteps { t } => format!("the bound on steps was reached at {t:.4} s"),
                     SolverError::BadStart { t } => format!("its start at {t:.4} s makes no sense"),
                 }
             ),
@@ -83,17 +71,12 @@ fn phase_in_words(phase: Phase) -> &'static str {
 }
 
 fn explain_refusal(refusal: &Refusal) -> Refused {
-    let pick =
-        |stage: &StageName, booster: [&'static str; 2], sustainer: [&'static str; 2]| match stage {
-            StageName::Booster => ("booster", booster),
-            StageName::Sustainer => ("sustainer", sustainer),
-        };
+    let pick = |stage: &StageName, booster: [&'static str; 2], sustainer: [&'static str; 2]| match stage {
+        StageName::Booster => ("booster", booster),
+        StageName::Sustainer => ("sustainer", sustainer),
+    };
     match refusal {
-        Refusal::NozzleWiderThanBore {
-            stage,
-            nozzle_m,
-            bore_m,
-        } => {
+        Refusal::NozzleWiderThanBore { stage, nozzle_m, bore_m } => {
             let (name, keys) = pick(stage, ["b.nozzle", "b.bore"], ["s.nozzle", "s.bore"]);
             Refused::new(
                 &keys,
@@ -104,11 +87,7 @@ fn explain_refusal(refusal: &Refusal) -> Refused {
                 ),
             )
         }
-        Refusal::NoRoomForGas {
-            stage,
-            water_m3,
-            room_m3,
-        } => {
+        Refusal::NoRoomForGas { stage, water_m3, room_m3 } => {
             let (name, keys) = pick(stage, ["b.water", "b.vol"], ["s.water", "s.vol"]);
             Refused::new(
                 &keys,
@@ -119,16 +98,8 @@ fn explain_refusal(refusal: &Refusal) -> Refused {
                 ),
             )
         }
-        Refusal::TubeWiderThanNozzle {
-            staging,
-            outer_m,
-            nozzle_m,
-        } => Refused::new(
-            if *staging {
-                &["s.tubeod", "s.nozzle"]
-            } else {
-                &["b.tubeod", "b.nozzle", "s.nozzle"]
-            },
+        Refusal::TubeWiderThanNozzle { staging, outer_m, nozzle_m } => Refused::new(
+            if *staging { &["s.tubeod", "s.nozzle"] } else { &["b.tubeod", "b.nozzle", "s.nozzle"] },
             format!(
                 "The {} launch tube of {} mm does not pass the nozzle of {} mm.",
                 if *staging { "staging" } else { "pad" },
@@ -136,16 +107,8 @@ fn explain_refusal(refusal: &Refusal) -> Refused {
                 mm(*nozzle_m)
             ),
         ),
-        Refusal::TubeLongerThanVessel {
-            staging,
-            length_m,
-            vessel_m,
-        } => Refused::new(
-            if *staging {
-                &["s.tube", "s.vol", "s.bore"]
-            } else {
-                &["b.tube", "b.vol", "b.bore"]
-            },
+        Refusal::TubeLongerThanVessel { staging, length_m, vessel_m } => Refused::new(
+            if *staging { &["s.tube", "s.vol", "s.bore"] } else { &["b.tube", "b.vol", "b.bore"] },
             format!(
                 "The {} launch tube of {} mm is longer than its vessel of {} mm (volume over cross-section).",
                 if *staging { "staging" } else { "pad" },
@@ -155,17 +118,9 @@ fn explain_refusal(refusal: &Refusal) -> Refused {
         ),
         Refusal::TubeWallTooThick { outer_m, wall_m } => Refused::new(
             &["s.tubewall", "s.tubeod"],
-            format!(
-                "A wall of {} mm leaves no bore in a launch tube of {} mm.",
-                mm(*wall_m),
-                mm(*outer_m)
-            ),
+            format!("A wall of {} mm leaves no bore in a launch tube of {} mm.", mm(*wall_m), mm(*outer_m)),
         ),
-        Refusal::HolesLeaveNoPlate {
-            hole_m,
-            holes,
-            bore_m,
-        } => Refused::new(
+        Refusal::HolesLeaveNoPlate { hole_m, holes, bore_m } => Refused::new(
             &["r.bore", "r.holes", "s.bore"],
             format!(
                 "{holes} {} of {} mm leave no plate in a bore of {} mm.",
@@ -196,9 +151,5 @@ fn litres(volume_m3: f64) -> String {
 
 fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -63,8 +63,8 @@ impl Study {
 
     /// All answers at a delay.
     pub fn answers(&self, delay_s: f64) -> Result<Answers, Vec<Refused>> {
-        let settled = height(self.reference(), delay_s, WaterMode::Settled)
-            .map_err(|error| refused::explain(&error))?;
+        let settled =
+            height(self.reference(), delay_s, WaterMode::Settled).map_err(|error| refused::explain(&error))?;
         match self.launch.log(delay_s, WaterMode::Free) {
             Ok((flight, log)) => Ok(self.flown(&flight, &log, settled, delay_s)),
             Err(FlightError::StackHasFallen { .. }) => self.fallen(settled, delay_s),
@@ -103,16 +103,8 @@ impl Study {
         let Some(log) = self.launch.log_unreleased(WaterMode::Free) else {
             return Err(Vec::new());
         };
-        let top = log
-            .events
-            .last()
-            .map_or((0.0, 0.0), |event| (event.t, event.h));
-        let mut answers = Answers {
-            apogee_m: top.1,
-            apogee_t_s: top.0,
-            fell: true,
-            ..self.common(settled, &log)
-        };
+        let top = log.events.last().map_or((0.0, 0.0), |event| (event.t, event.h));
+        let mut answers = Answers { apogee_m: top.1, apogee_t_s: top.0, fell: true, ..self.common(settled, &log) };
         answers.notes = words::notes(&self.launch, None, &answers, delay_s);
         Ok(answers)
     }
@@ -120,11 +112,7 @@ impl Study {
     /// What does not depend on how the sustainer fares.
     fn common(&self, settled: f64, log: &Log) -> Answers {
         let coast = self.launch.coast(WaterMode::Free);
-        let burnout = coast.map(|coast| Burnout {
-            t_s: coast.burnout.0,
-            h_m: coast.burnout.1,
-            v_mps: coast.burnout.2,
-        });
+        let burnout = coast.map(|coast| Burnout { t_s: coast.burnout.0, h_m: coast.burnout.1, v_mps: coast.burnout.2 });
         Answers {
             apogee_m: 0.0,
             settled_apogee_m: settled,
@@ -133,9 +121,7 @@ impl Study {
             latest_release_s: self.latest_release,
             uncovers_s: self.uncovers,
             burnout,
-            coast_decel_mps2: coast
-                .and_then(|coast| coast.at(0.0))
-                .map(|state| state.deceleration),
+            coast_decel_mps2: coast.and_then(|coast| coast.at(0.0)).map(|state| state.deceleration),
             release: None,
             sustainer: None,
             apogee_t_s: 0.0,
@@ -175,15 +161,9 @@ impl Study {
             lifted_m3: water(|state| state.lifted),
             lifted_height_m: state.map_or(vessel.standing, |state| state.lifted_height),
             at_nose: state.is_some_and(|state| state.at_nose),
-            covered: state.is_none_or(|state| {
-                vessel.standing <= 0.0 || self.launch.sustainer().cover(&state) > 0.0
-            }),
-            tube_m: rocket
-                .staging_tube
-                .map(|tube| (tube.length_m, tube.outer_m)),
-            restrictor_m: rocket
-                .restrictor
-                .map(|plate| (plate.height_m, plate.hole_m, plate.holes)),
+            covered: state.is_none_or(|state| vessel.standing <= 0.0 || self.launch.sustainer().cover(&state) > 0.0),
+            tube_m: rocket.staging_tube.map(|tube| (tube.length_m, tube.outer_m)),
+            restrictor_m: rocket.restrictor.map(|plate| (plate.height_m, plate.hole_m, plate.holes)),
         })
     }
 
@@ -208,12 +188,7 @@ impl Study {
     #[must_use]
     pub fn longest_delay(&self) -> Option<f64> {
         let longest = self.launch.longest_delay()?;
-        Some(
-            self.bare
-                .as_ref()
-                .and_then(Launch::longest_delay)
-                .map_or(longest, |bare| bare.min(longest)),
-        )
+        Some(self.bare.as_ref().and_then(Launch::longest_delay).map_or(longest, |bare| bare.min(longest)))
     }
 
     /// Starts a sweep over the delay, to be advanced in slices so that nothing blocks.
@@ -229,9 +204,7 @@ impl Study {
         (
             or_nothing(reference, WaterMode::Settled),
             or_nothing(reference, WaterMode::Free),
-            self.bare
-                .as_ref()
-                .map(|_| or_nothing(&self.launch, WaterMode::Free)),
+            self.bare.as_ref().map(|_| or_nothing(&self.launch, WaterMode::Free)),
         )
     }
 

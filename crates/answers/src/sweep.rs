@@ -16,11 +16,7 @@ impl Sweep {
         let longest = study.longest_delay();
         let (latest_release_s, uncovers_s) = study.bare_limits();
         Self {
-            curves: DelayCurves {
-                latest_release_s,
-                uncovers_s,
-                ..DelayCurves::default()
-            },
+            curves: DelayCurves { latest_release_s, uncovers_s, ..DelayCurves::default() },
             // A single stage has no delay to sweep.
             points: if longest.is_some() { points.max(2) } else { 0 },
             longest: longest.unwrap_or(0.0),

@@ -43,8 +43,7 @@ impl Say {
     }
 
     fn number(mut self, value: f64, decimals: usize, unit: &'static str) -> Self {
-        self.0
-            .push(Span::Number(format!("{value:.decimals$}"), unit));
+        self.0.push(Span::Number(format!("{value:.decimals$}"), unit));
         self
     }
 
@@ -55,10 +54,7 @@ impl Say {
     }
 
     fn with(self, tone: Tone) -> Verdict {
-        Verdict {
-            tone,
-            spans: self.0,
-        }
+        Verdict { tone, spans: self.0 }
     }
 }
 
@@ -67,11 +63,7 @@ impl Say {
 pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
     let say = Say(Vec::new());
     if answers.burnout.is_none() {
-        return say
-            .text("This single stage reaches ")
-            .height(answers.apogee_m)
-            .text(".")
-            .with(Tone::Fine);
+        return say.text("This single stage reaches ").height(answers.apogee_m).text(".").with(Tone::Fine);
     }
     if answers.fell {
         return say
@@ -89,47 +81,24 @@ pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
         "staging tube" => "with the staging tube",
         _ => "as fitted",
     };
-    let say = say
-        .text("Coasting ")
-        .number(delay_s, 2, "s")
-        .text(format!(" {how} "));
+    let say = say.text("Coasting ").number(delay_s, 2, "s").text(format!(" {how} "));
     let say = if cost.abs() < 0.05 {
-        say.text("costs nothing: ")
-            .height(answers.apogee_m)
-            .text(".")
+        say.text("costs nothing: ").height(answers.apogee_m).text(".")
     } else if cost > 0.0 {
-        say.text("costs ")
-            .height(cost)
-            .text(" of ")
-            .height(answers.settled_apogee_m)
-            .text(".")
+        say.text("costs ").height(cost).text(" of ").height(answers.settled_apogee_m).text(".")
     } else {
-        say.text("gains ")
-            .height(-cost)
-            .text(" on ")
-            .height(answers.settled_apogee_m)
-            .text(".")
+        say.text("gains ").height(-cost).text(" on ").height(answers.settled_apogee_m).text(".")
     };
-    let too_late = answers
-        .latest_release_s
-        .is_some_and(|latest| delay_s > latest);
+    let too_late = answers.latest_release_s.is_some_and(|latest| delay_s > latest);
     match answers.latest_release_s {
-        Some(latest) if latest < 0.005 => say
-            .text(" The water is lifted before the thrust ends: hold it down.")
-            .with(Tone::Act),
-        Some(latest) if too_late || loss >= PLANNED_LOSS => say
-            .text(" Release within ")
-            .number(latest, 2, "s")
-            .text(", or hold the water down.")
-            .with(Tone::Act),
-        Some(latest) => say
-            .text(" Latest release ")
-            .number(latest, 2, "s")
-            .text(" after burnout.")
-            .with(Tone::Fine),
-        None => say
-            .text(" Lifted water never costs more than 1 % here.")
-            .with(Tone::Fine),
+        Some(latest) if latest < 0.005 => {
+            say.text(" The water is lifted before the thrust ends: hold it down.").with(Tone::Act)
+        }
+        Some(latest) if too_late || loss >= PLANNED_LOSS => {
+            say.text(" Release within ").number(latest, 2, "s").text(", or hold the water down.").with(Tone::Act)
+        }
+        Some(latest) => say.text(" Latest release ").number(latest, 2, "s").text(" after burnout.").with(Tone::Fine),
+        None => say.text(" Lifted water never costs more than 1 % here.").with(Tone::Fine),
     }
 }
 
@@ -147,16 +116,10 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
             "Coasting itself gains {gain:.1} m over a release at burnout, because a slower stack wastes less on drag"
         )
     } else {
-        format!(
-            "Coasting itself costs {:.1} m against a release at burnout",
-            -gain
-        )
+        format!("Coasting itself costs {:.1} m against a release at burnout", -gain)
     };
-    let culprit = if answers.hardware == "bare" {
-        "the lifted water takes"
-    } else {
-        "lifted water and added mass take"
-    };
+    let culprit =
+        if answers.hardware == "bare" { "the lifted water takes" } else { "lifted water and added mass take" };
     Some(if cost >= 0.05 {
         format!("{coasting}; {culprit} {cost:.1} m off.")
     } else {
@@ -166,11 +129,7 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
 
 /// What a sustainer is fitted with.
 pub(crate) fn hardware(rocket: &Rocket) -> &'static str {
-    match (
-        rocket.booster.is_some(),
-        rocket.restrictor.is_some(),
-        rocket.staging_tube.is_some(),
-    ) {
+    match (rocket.booster.is_some(), rocket.restrictor.is_some(), rocket.staging_tube.is_some()) {
         (false, _, _) => "single stage",
         (true, true, true) => "restrictor and staging tube",
         (true, true, false) => "restrictor",
@@ -200,12 +159,7 @@ pub(crate) fn happening(what: Happening) -> &'static str {
 }
 
 /// Warnings and remarks on a flight.
-pub(crate) fn notes(
-    launch: &Launch,
-    flight: Option<&Flight>,
-    answers: &Answers,
-    delay_s: f64,
-) -> Vec<String> {
+pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers, delay_s: f64) -> Vec<String> {
     let mut notes = Vec::new();
     if answers.fell {
         let top = answers.apogee_t_s - answers.burnout.map_or(0.0, |burnout| burnout.t_s);
@@ -218,7 +172,8 @@ pub(crate) fn notes(
         let sustainer = &flight.sustainer;
         if sustainer.dud {
             notes.push(
-                "All gas leaves before the water: the sustainer has no thrust and carries its water up and down again.".to_owned(),
+                "All gas leaves before the water: the sustainer has no thrust and carries its water up and down again."
+                    .to_owned(),
             );
         } else if sustainer.water_left > 0.0 {
             notes.push(format!(
@@ -239,11 +194,7 @@ pub(crate) fn notes(
                 .to_owned(),
         );
     }
-    let fastest = answers
-        .events
-        .iter()
-        .map(|event| event.v_mps)
-        .fold(0.0, f64::max);
+    let fastest = answers.events.iter().map(|event| event.v_mps).fold(0.0, f64::max);
     if fastest > 250.0 {
         notes.push(format!(
             "At {fastest:.0} m/s the drag coefficient is no longer the one of slow flight: the true height is lower."

@@ -20,11 +20,7 @@ fn furthest(design: &Design, delays: &[f64]) -> Option<(f64, f64, WaterMode)> {
     let mut furthest = (0.0, 0.0, WaterMode::Free);
     for &delay in delays {
         for mode in [WaterMode::Free, WaterMode::Settled] {
-            let height = |launch: &Launch| {
-                launch
-                    .fly(delay, mode, &mut Silent)
-                    .map(|flight| flight.sustainer.apogee.1)
-            };
+            let height = |launch: &Launch| launch.fly(delay, mode, &mut Silent).map(|flight| flight.sustainer.apogee.1);
             let (Ok(ours), Ok(best)) = (height(&page), height(&reference)) else {
                 continue;
             };
@@ -41,18 +37,9 @@ fn furthest(design: &Design, delays: &[f64]) -> Option<(f64, f64, WaterMode)> {
 fn converges_the_page_to_a_tenth_of_a_metre_for_every_example_at_every_delay() {
     for example in EXAMPLES {
         let design = link::open(example.link).design;
-        let delays: Vec<_> = (0..40)
-            .map(|k| 0.05 * f64::from(k))
-            .chain([design.number(Input::Delay)])
-            .collect();
-        let Some((off, delay, mode)) = furthest(&design, &delays) else {
-            panic!("{} does not fly", example.title)
-        };
-        assert!(
-            off <= ALLOWED,
-            "{}: {off} m off at a delay of {delay} s ({mode:?})",
-            example.title
-        );
+        let delays: Vec<_> = (0..40).map(|k| 0.05 * f64::from(k)).chain([design.number(Input::Delay)]).collect();
+        let Some((off, delay, mode)) = furthest(&design, &delays) else { panic!("{} does not fly", example.title) };
+        assert!(off <= ALLOWED, "{}: {off} m off at a delay of {delay} s ({mode:?})", example.title);
     }
 }
 
@@ -65,15 +52,12 @@ fn converges_the_page_to_a_tenth_of_a_metre_for_designs_near_the_default() {
         let design = draw.near(0.3);
         let delay = design.number(Input::Delay);
         let wrong = |design: &Design| {
-            furthest(design, &[0.0, 0.3, 0.5 * delay, delay])
-                .filter(|(off, ..)| off.is_nan() || *off > ALLOWED)
+            furthest(design, &[0.0, 0.3, 0.5 * delay, delay]).filter(|(off, ..)| off.is_nan() || *off > ALLOWED)
         };
         if let Some((off, delay, mode)) = wrong(&design) {
-            report(
-                &design,
-                &format!("{off} m off at a delay of {delay} s ({mode:?})"),
-                |design| wrong(design).is_some(),
-            );
+            report(&design, &format!("{off} m off at a delay of {delay} s ({mode:?})"), |design| {
+                wrong(design).is_some()
+            });
         }
         flown += u32::from(furthest(&design, &[0.0]).is_some());
     }

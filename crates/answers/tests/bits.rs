@@ -23,11 +23,7 @@ fn compare() {
     for ((example, ours), frozen) in EXAMPLES.iter().zip(now().lines()).zip(FROZEN.lines()) {
         assert_eq!(ours, frozen, "{}", example.title);
     }
-    assert_eq!(
-        FROZEN.lines().count(),
-        EXAMPLES.len(),
-        "an example without its frozen line"
-    );
+    assert_eq!(FROZEN.lines().count(), EXAMPLES.len(), "an example without its frozen line");
 }
 
 #[cfg(not(target_arch = "wasm32"))]
@@ -35,10 +31,7 @@ fn compare() {
 fn regress_the_examples_print_the_frozen_digits_natively() {
     if std::env::var_os("HOLDWATER_REWRITE").is_some() {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/bits.jsonl");
-        assert!(
-            std::fs::write(path, now()).is_ok(),
-            "the frozen answers cannot be written"
-        );
+        assert!(std::fs::write(path, now()).is_ok(), "the frozen answers cannot be written");
         return;
     }
     compare();

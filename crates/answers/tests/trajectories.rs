@@ -31,11 +31,7 @@ impl Compare {
         };
         let difference = (ours - theirs).abs();
         if difference.is_nan() || difference > tolerance {
-            let _ = writeln!(
-                self.differences,
-                "{}: {what} {ours} here, {theirs} in the table",
-                self.name
-            );
+            let _ = writeln!(self.differences, "{}: {what} {ours} here, {theirs} in the table", self.name);
         }
     }
 }
@@ -43,61 +39,31 @@ impl Compare {
 fn design(overrides: &Value) -> Design {
     let mut design = Design::default();
     for (key, value) in overrides.as_object().into_iter().flatten() {
-        let input =
-            Input::from_key(key).unwrap_or_else(|| panic!("the table has an unknown key {key}"));
-        design
-            .set(input, value.as_f64())
-            .unwrap_or_else(|complaint| panic!("{complaint}"));
+        let input = Input::from_key(key).unwrap_or_else(|| panic!("the table has an unknown key {key}"));
+        design.set(input, value.as_f64()).unwrap_or_else(|complaint| panic!("{complaint}"));
     }
     design
 }
 
 fn compare(row: &Value) -> String {
-    let mode = if row["mode"] == "settled" {
-        WaterMode::Settled
-    } else {
-        WaterMode::Free
-    };
-    let mut compare = Compare {
-        name: format!("{} ({})", row["name"], row["mode"]),
-        differences: String::new(),
-    };
+    let mode = if row["mode"] == "settled" { WaterMode::Settled } else { WaterMode::Free };
+    let mut compare = Compare { name: format!("{} ({})", row["name"], row["mode"]), differences: String::new() };
     let results = &row["results"];
     let design = design(&row["overrides"]);
     let delay = design.number(Input::Delay);
-    let launch = match Launch::new(
-        &design.rocket(),
-        Input::Delay.row().max,
-        0,
-        Effort::REFERENCE,
-    ) {
+    let launch = match Launch::new(&design.rocket(), Input::Delay.row().max, 0, Effort::REFERENCE) {
         Ok(launch) => launch,
         Err(error) => return format!("{}: {error:?}\n", compare.name),
     };
     if let Some(coast) = launch.coast(mode) {
         compare.close("burnout t", coast.burnout.0, &results["burnout"]["t"], TIME);
-        compare.close(
-            "burnout h",
-            coast.burnout.1,
-            &results["burnout"]["h"],
-            HEIGHT,
-        );
-        compare.close(
-            "burnout v",
-            coast.burnout.2,
-            &results["burnout"]["v"],
-            SPEED,
-        );
+        compare.close("burnout h", coast.burnout.1, &results["burnout"]["h"], HEIGHT);
+        compare.close("burnout v", coast.burnout.2, &results["burnout"]["v"], SPEED);
         let deceleration = coast.at(0.0).map_or(f64::NAN, |state| state.deceleration);
         compare.close("deceleration", deceleration, &results["coast_decel"], 1e-3);
     }
     if mode == WaterMode::Free {
-        compare.close(
-            "uncovers",
-            launch.uncovers().unwrap_or(f64::NAN),
-            &results["uncovers_s"],
-            TIME,
-        );
+        compare.close("uncovers", launch.uncovers().unwrap_or(f64::NAN), &results["uncovers_s"], TIME);
     }
     match launch.log(delay, mode) {
         Ok((flight, log)) => {
@@ -105,50 +71,21 @@ fn compare(row: &Value) -> String {
             compare.close("apogee", sustainer.apogee.1, &results["apogee_m"], HEIGHT);
             compare.close("apogee t", sustainer.apogee.0, &results["apogee_t"], 1e-3);
             compare.close("gas lost", sustainer.gas_lost, &results["gas_lost"], SHARE);
-            assert_eq!(
-                Some(sustainer.dud),
-                results["dud"].as_bool(),
-                "{}",
-                compare.name
-            );
+            assert_eq!(Some(sustainer.dud), results["dud"].as_bool(), "{}", compare.name);
             let start = flight.release.map_or(0.0, |state| state.t);
             if let Some(state) = flight.release.filter(|_| mode == WaterMode::Free) {
                 let theirs = &results["release"];
                 compare.close("finger", state.finger, &theirs["finger_m"], 2e-5);
                 compare.close("lifted", state.lifted, &theirs["lifted_m3"], 2e-7);
                 compare.close("parcel", state.lifted_height, &theirs["parcel_m"], 2e-4);
-                assert_eq!(
-                    Some(sustainer.covered),
-                    theirs["covered"].as_bool(),
-                    "{}",
-                    compare.name
-                );
+                assert_eq!(Some(sustainer.covered), theirs["covered"].as_bool(), "{}", compare.name);
             }
             if let Some(gone) = sustainer.water_gone_t {
-                compare.close(
-                    "water",
-                    gone - start,
-                    &results["sustainer"]["water_s"],
-                    TIME,
-                );
-                compare.close(
-                    "gas pulse",
-                    sustainer.burnout.0 - gone,
-                    &results["sustainer"]["gas_s"],
-                    5e-4,
-                );
+                compare.close("water", gone - start, &results["sustainer"]["water_s"], TIME);
+                compare.close("gas pulse", sustainer.burnout.0 - gone, &results["sustainer"]["gas_s"], 5e-4);
             }
-            compare.close(
-                "burnout speed",
-                sustainer.burnout.1,
-                &results["sustainer"]["v_burnout"],
-                SPEED,
-            );
-            assert!(
-                log.events
-                    .iter()
-                    .any(|event| event.what == Happening::Apogee)
-            );
+            compare.close("burnout speed", sustainer.burnout.1, &results["sustainer"]["v_burnout"], SPEED);
+            assert!(log.events.iter().any(|event| event.what == Happening::Apogee));
         }
         Err(FlightError::StackHasFallen { height_m, .. }) => {
             compare.close("top of the stack", height_m, &results["apogee_m"], HEIGHT);
@@ -160,13 +97,10 @@ fn compare(row: &Value) -> String {
 
 #[test]
 fn tool_scipy_flies_the_same_rockets_to_the_same_heights() {
-    let path =
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/reference/trajectories.json");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/reference/trajectories.json");
     let text = fs::read_to_string(path).expect("the reference table is part of the project");
     let table: Value = serde_json::from_str(&text).expect("the reference table is JSON");
-    let rows = table["rows"]
-        .as_array()
-        .expect("the reference table has rows");
+    let rows = table["rows"].as_array().expect("the reference table has rows");
     assert!(rows.len() >= 28, "the reference table has shrunk");
     let differences: String = rows.iter().map(compare).collect();
     assert!(differences.is_empty(), "\n{differences}");

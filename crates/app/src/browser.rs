@@ -4,9 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::time::Duration;
 
-use leptos::leptos_dom::helpers::{
-    TimeoutHandle, request_animation_frame, set_timeout_with_handle,
-};
+use leptos::leptos_dom::helpers::{TimeoutHandle, request_animation_frame, set_timeout_with_handle};
 use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{FocusOptions, HtmlElement, HtmlInputElement, SvgElement};
@@ -22,12 +20,7 @@ pub fn shell_element(id: &str) -> Option<HtmlElement> {
 pub fn page_address() -> String {
     let location = window().location();
     let part = |text: Result<String, JsValue>| text.unwrap_or_default();
-    format!(
-        "{}{}{}",
-        part(location.origin()),
-        part(location.pathname()),
-        part(location.search())
-    )
+    format!("{}{}{}", part(location.origin()), part(location.pathname()), part(location.search()))
 }
 
 /// What stands after `#` in the address bar, as it was written.
@@ -45,11 +38,7 @@ pub fn replace_fragment(fragment: &str) {
     let location = window().location();
     let path = location.pathname().unwrap_or_default();
     let query = location.search().unwrap_or_default();
-    let address = if fragment.is_empty() {
-        format!("{path}{query}")
-    } else {
-        format!("{path}{query}#{fragment}")
-    };
+    let address = if fragment.is_empty() { format!("{path}{query}") } else { format!("{path}{query}#{fragment}") };
     if let Ok(history) = window().history() {
         // A refused write is made good by the next one; the page never reads its design back from here.
         let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&address));
@@ -65,20 +54,14 @@ pub fn focus_on(selector: &str) {
     options.set_prevent_scroll(true);
     let _ = match element.dyn_into::<HtmlElement>() {
         Ok(html) => html.focus_with_options(&options),
-        Err(other) => other
-            .dyn_into::<SvgElement>()
-            .map_or(Ok(()), |svg| svg.focus_with_options(&options)),
+        Err(other) => other.dyn_into::<SvgElement>().map_or(Ok(()), |svg| svg.focus_with_options(&options)),
     };
 }
 
 /// Whether the page shows its inputs in a column of their own; the width is that of the stylesheet.
 #[must_use]
 pub fn is_wide() -> bool {
-    window()
-        .match_media("(min-width: 64rem)")
-        .ok()
-        .flatten()
-        .is_some_and(|query| query.matches())
+    window().match_media("(min-width: 64rem)").ok().flatten().is_some_and(|query| query.matches())
 }
 
 /// How far the page is scrolled, CSS px.
@@ -108,10 +91,7 @@ pub struct NextFrame {
 impl NextFrame {
     /// Wraps a job; nothing runs before it is asked for.
     pub fn new(job: impl Fn() + 'static) -> Self {
-        Self {
-            asked: Rc::default(),
-            job: Rc::new(job),
-        }
+        Self { asked: Rc::default(), job: Rc::new(job) }
     }
 
     /// Runs the job in the next animation frame.
@@ -138,11 +118,7 @@ pub struct WhenQuiet {
 impl WhenQuiet {
     /// Wraps a job; nothing runs before it is asked for.
     pub fn new(pause: Duration, job: impl Fn() + 'static) -> Self {
-        Self {
-            pause,
-            waiting: Rc::default(),
-            job: Rc::new(job),
-        }
+        Self { pause, waiting: Rc::default(), job: Rc::new(job) }
     }
 
     /// Runs the job after the pause, counted from the last time of asking.

@@ -24,8 +24,7 @@ impl Colours {
         let colours = Self(RwSignal::new(theme_now()));
         if let Some(query) = dark_query() {
             let changed = Closure::<dyn FnMut()>::new(move || colours.0.set(theme_now()));
-            let _ =
-                query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
+            let _ = query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
             // The page listens until the window closes. A query that nobody holds would be collected with its listener.
             changed.forget();
             StoredValue::new_local(query);
@@ -35,16 +34,11 @@ impl Colours {
 }
 
 fn dark_query() -> Option<MediaQueryList> {
-    window()
-        .match_media("(prefers-color-scheme: dark)")
-        .ok()
-        .flatten()
+    window().match_media("(prefers-color-scheme: dark)").ok().flatten()
 }
 
 fn theme_now() -> Theme {
-    let chosen = document()
-        .document_element()
-        .and_then(|root| root.get_attribute("data-theme"));
+    let chosen = document().document_element().and_then(|root| root.get_attribute("data-theme"));
     match chosen.as_deref() {
         Some("sun") => Theme::sun(),
         _ if dark_query().is_some_and(|query| query.matches()) => Theme::dusk(),
@@ -57,10 +51,7 @@ pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64
     let size = RwSignal::new(None);
     let measure = NextFrame::new(move || {
         if let Some(Some(element)) = element.try_get_untracked() {
-            let (width, height) = (
-                f64::from(element.client_width()),
-                f64::from(element.client_height()),
-            );
+            let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
             let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
             if size.try_get_untracked().is_some_and(|before| before != now) {
                 size.set(now);
@@ -76,54 +67,44 @@ pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64
     size
 }
 
-/// Keeps a canvas painted.
+/// Keeps the canvas in a box painted.
 ///
-/// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed, the
-/// box around the canvas has another size, or the colours are others. It gets a backend of the right size and its look.
+/// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed,
+/// the box has another size, or the colours are others. It gets a backend of the right size and its look.
 pub fn keep_painted(
+    room: NodeRef<leptos::html::Div>,
     canvas: NodeRef<leptos::html::Canvas>,
     watch: impl Fn() + 'static,
     paint: impl Fn(CanvasBackend, &ChartLook) + 'static,
 ) {
     let colours = expect_context::<Colours>().0;
+    let size = size_of(room);
     let frame = NextFrame::new(move || {
-        if let Some(Some(canvas)) = canvas.try_get_untracked() {
-            paint_now(&canvas, colours.get_untracked(), &paint);
+        if let (Some(Some(canvas)), Some(size)) = (canvas.try_get_untracked(), size.get_untracked()) {
+            // The backend rounds to whole pixels; two for each CSS pixel is the least that looks smooth.
+            let ratio = window().device_pixel_ratio().max(2.0);
+            let look = ChartLook::new(colours.get_untracked(), size.0, size.1, ratio);
+            if let Some(backend) = backend_of(&canvas, &look) {
+                paint(backend, &look);
+            }
         }
     });
-    let on_change = frame.clone();
     follow(move || {
         colours.track();
+        size.track();
         watch();
-        on_change.ask();
-    });
-    let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
-    follow(move || {
-        if let Some(surroundings) = canvas.get().and_then(|canvas| canvas.parent_element()) {
-            *observed.borrow_mut() = Observed::new(&surroundings, frame.clone());
-        }
+        frame.ask();
     });
 }
 
-fn paint_now(canvas: &HtmlCanvasElement, theme: Theme, paint: &impl Fn(CanvasBackend, &ChartLook)) {
-    let Some(surroundings) = canvas.parent_element() else {
-        return;
-    };
-    let (width, height) = (
-        f64::from(surroundings.client_width()),
-        f64::from(surroundings.client_height()),
-    );
-    if width < 1.0 || height < 1.0 {
-        return;
-    }
-    // The backend rounds to whole pixels; two for each CSS pixel is the least that looks smooth.
-    let look = ChartLook::new(theme, width, height, window().device_pixel_ratio().max(2.0));
+/// A backend for the canvas, which gets another number of pixels only when it needs one: that clears it.
+fn backend_of(canvas: &HtmlCanvasElement, look: &ChartLook) -> Option<CanvasBackend> {
     let (columns, rows) = look.backend_size();
-    canvas.set_width(columns);
-    canvas.set_height(rows);
-    if let Some(backend) = CanvasBackend::with_canvas_object(canvas.clone()) {
-        paint(backend, &look);
+    if (canvas.width(), canvas.height()) != (columns, rows) {
+        canvas.set_width(columns);
+        canvas.set_height(rows);
     }
+    CanvasBackend::with_canvas_object(canvas.clone())
 }
 
 /// Watches the size of an element for as long as it is held.
@@ -137,10 +118,7 @@ impl Observed {
         let callback = Closure::<dyn FnMut()>::new(move || frame.ask());
         let observer = ResizeObserver::new(callback.as_ref().unchecked_ref()).ok()?;
         observer.observe(element);
-        Some(Self {
-            observer,
-            _callback: callback,
-        })
+        Some(Self { observer, _callback: callback })
     }
 }
 

@@ -58,12 +58,7 @@ pub fn choices(own: &Answers, bare: Option<&Answers>) -> Vec<Choice> {
         above_settled_m: Some(answers.apogee_m - settled_m),
         latest_release_s: answers.latest_release_s,
     };
-    let settled = Choice {
-        way: Way::Settled,
-        apogee_m: settled_m,
-        above_settled_m: None,
-        latest_release_s: None,
-    };
+    let settled = Choice { way: Way::Settled, apogee_m: settled_m, above_settled_m: None, latest_release_s: None };
     let mut all = vec![settled, choice(Way::Bare, bare.unwrap_or(own))];
     all.extend(bare.map(|_| choice(Way::Fitted, own)));
     all

@@ -22,19 +22,14 @@ pub fn show_notice_on_panic() {
 /// The link shown is the one in the address bar. It may lack the change of the last moment, which is as well:
 /// that change is the likeliest cause.
 fn show_notice(info: &PanicHookInfo<'_>) {
-    if let Some(field) =
-        shell_element("crash-link").and_then(|element| element.dyn_into::<HtmlInputElement>().ok())
-    {
+    if let Some(field) = shell_element("crash-link").and_then(|element| element.dyn_into::<HtmlInputElement>().ok()) {
         field.set_value(&window().location().href().unwrap_or_default());
     }
     if let Some(place) = info.location()
         && let Some(why) = shell_element("crash-why")
     {
         let file = place.file().rsplit(['/', '\\']).next().unwrap_or_default();
-        why.set_text_content(Some(&format!(
-            "For a report: it stopped in {file}, line {}.",
-            place.line()
-        )));
+        why.set_text_content(Some(&format!("For a report: it stopped in {file}, line {}.", place.line())));
     }
     if let Some(notice) = shell_element("crash") {
         notice.set_hidden(false);

@@ -68,37 +68,21 @@ impl Flown {
         let timeless = Memo::new(move |_| without_delay_and_name(&design.read()));
         let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), before));
         let study = Memo::new(move |_| boost.with(|boost| boost.study.clone()));
-        let asked =
-            Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), before));
-        let bare_study = Memo::new(move |_| {
-            bare_design(&timeless.read()).and_then(|bare| fly(&bare, None).study)
-        });
+        let asked = Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), before));
+        let bare_study = Memo::new(move |_| bare_design(&timeless.read()).and_then(|bare| fly(&bare, None).study));
         let bare = Memo::new(move |_| ask(bare_study.get().as_ref(), delay.get(), None).answers);
-        let picture =
-            Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
+        let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
         let rocket = Memo::new(move |_| timeless.with(Design::rocket));
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
         follow_with_curves(study, curves, updating);
         let answers = Memo::new(move |_| asked.with(|asked| asked.answers.clone()));
-        Self {
-            boost,
-            asked,
-            delay,
-            study,
-            answers,
-            bare,
-            rocket,
-            picture,
-            curves,
-            updating,
-        }
+        Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating }
     }
 
     /// Whether the fields contradict one another, so that the answers shown are those of before.
     #[must_use]
     pub fn is_refused(&self) -> bool {
-        self.boost.with(|boost| !boost.refused.is_empty())
-            || self.asked.with(|asked| !asked.refused.is_empty())
+        self.boost.with(|boost| !boost.refused.is_empty()) || self.asked.with(|asked| !asked.refused.is_empty())
     }
 
     /// Why the design cannot be flown.
@@ -118,12 +102,10 @@ impl Flown {
     /// The delay for a place on the chart: within it, and in hundredths of a second, the finest a timer is set to.
     #[must_use]
     pub fn delay_within(&self, delay_s: f64) -> f64 {
-        let longest = self
-            .study
-            .with_untracked(|study| study.as_ref()?.0.longest_delay());
+        let longest = self.study.with_untracked(|study| study.as_ref()?.0.longest_delay());
         let inside = delay_s.max(0.0).min(longest.unwrap_or(f64::MAX));
-        // Through decimal text, so that the field shows 0.29 and not 0.29000000000000004.
-        let tidy = format!("{inside:.2}").parse().unwrap_or(inside);
+        // Divided and not multiplied, so that the field shows 0.29 and not 0.29000000000000004.
+        let tidy = (inside * 100.0).round() / 100.0;
         Input::Delay.row().nearest(tidy)
     }
 }
@@ -146,31 +128,16 @@ fn bare_design(design: &Design) -> Option<Design> {
 
 fn fly(design: &Design, before: Option<&Boost>) -> Boost {
     match Study::new(design) {
-        Ok(study) => Boost {
-            study: Some(SameStudy(Arc::new(study))),
-            refused: Vec::new(),
-        },
-        Err(refused) => Boost {
-            study: before.and_then(|boost| boost.study.clone()),
-            refused,
-        },
+        Ok(study) => Boost { study: Some(SameStudy(Arc::new(study))), refused: Vec::new() },
+        Err(refused) => Boost { study: before.and_then(|boost| boost.study.clone()), refused },
     }
 }
 
 fn ask(study: Option<&SameStudy>, delay_s: f64, before: Option<&Asked>) -> Asked {
     let kept = || before.and_then(|asked| asked.answers.clone());
     match study.map(|study| study.0.answers(delay_s)) {
-        Some(Ok(answers)) => Asked {
-            answers: Some(Arc::new(answers)),
-            refused: Vec::new(),
-        },
-        Some(Err(refused)) => Asked {
-            answers: kept(),
-            refused,
-        },
-        None => Asked {
-            answers: kept(),
-            refused: Vec::new(),
-        },
+        Some(Ok(answers)) => Asked { answers: Some(Arc::new(answers)), refused: Vec::new() },
+        Some(Err(refused)) => Asked { answers: kept(), refused },
+        None => Asked { answers: kept(), refused: Vec::new() },
     }
 }

@@ -32,11 +32,7 @@ pub fn copy_link(page: &'static Page, shared: RwSignal<Shared>) {
     page.flush_link();
     let link = link_now(page);
     spawn_local(async move {
-        let _ = shared.try_set(if copied(&link).await {
-            Shared::Copied
-        } else {
-            Shared::ByHand
-        });
+        let _ = shared.try_set(if copied(&link).await { Shared::Copied } else { Shared::ByHand });
     });
 }
 
@@ -44,10 +40,6 @@ pub fn copy_link(page: &'static Page, shared: RwSignal<Shared>) {
 /// it would end the program. The property is therefore looked up first.
 async fn copied(link: &str) -> bool {
     let navigator = window().navigator();
-    let present =
-        js_sys::Reflect::get(&navigator, &"clipboard".into()).is_ok_and(|found| found.is_object());
-    present
-        && JsFuture::from(navigator.clipboard().write_text(link))
-            .await
-            .is_ok()
+    let present = js_sys::Reflect::get(&navigator, &"clipboard".into()).is_ok_and(|found| found.is_object());
+    present && JsFuture::from(navigator.clipboard().write_text(link)).await.is_ok()
 }

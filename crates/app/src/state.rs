@@ -57,10 +57,7 @@ impl Page {
     /// Makes the page with the default design and hands it to every component below.
     pub fn provide() -> &'static Self {
         let name = RwSignal::new(String::new());
-        let texts: Vec<_> = Input::ALL
-            .iter()
-            .map(|input| RwSignal::new(text_of(input.row().default())))
-            .collect();
+        let texts: Vec<_> = Input::ALL.iter().map(|input| RwSignal::new(text_of(input.row().default()))).collect();
         let design = last_good_design(name, texts.clone());
         let unchanged = RwSignal::new(None);
         let write = move || {
@@ -93,15 +90,13 @@ impl Page {
     #[must_use]
     pub fn complaint(&self, input: Input) -> Option<Complaint> {
         let kept = self.design.with(|design| design.get(input));
-        self.text(input)
-            .with(|text| check_keeping(input, text, kept).err())
+        self.text(input).with(|text| check_keeping(input, text, kept).err())
     }
 
     /// Whether the answers shown are those of earlier values, because something typed cannot be used.
     #[must_use]
     pub fn is_stale(&self) -> bool {
-        let cannot_be_read =
-            |input: &Input| self.text(*input).with(|text| check(*input, text).is_err());
+        let cannot_be_read = |input: &Input| self.text(*input).with(|text| check(*input, text).is_err());
         Input::ALL.iter().any(cannot_be_read) || self.flown.is_refused()
     }
 
@@ -120,20 +115,13 @@ impl Page {
     /// Moves an input by presses of plus or minus, from its last good value.
     pub fn press(&self, input: Input, presses: i32) {
         let value = self.design.with_untracked(|design| design.number(input));
-        self.apply(Change::Value(
-            input,
-            Some(input.row().stepped(value, presses)),
-        ));
+        self.apply(Change::Value(input, Some(input.row().stepped(value, presses))));
     }
 
     /// Moves the delay to where a finger or a slider is.
     pub fn drag_delay(&self, delay_s: f64) {
         let value = self.flown.delay_within(delay_s);
-        if self
-            .design
-            .with_untracked(|design| design.get(Input::Delay))
-            != Some(value)
-        {
+        if self.design.with_untracked(|design| design.get(Input::Delay)) != Some(value) {
             self.apply(Change::Value(Input::Delay, Some(value)));
         }
     }
@@ -161,13 +149,7 @@ impl Page {
 
     /// Opens the inputs of a part, or closes them when they are open.
     pub fn toggle_part(&self, part: Part) {
-        self.open_part.update(|open| {
-            *open = if *open == Some(part) {
-                None
-            } else {
-                Some(part)
-            }
-        });
+        self.open_part.update(|open| *open = if *open == Some(part) { None } else { Some(part) });
     }
 
     /// Closes the open inputs and gives the keyboard back to the part they belong to.

@@ -26,11 +26,7 @@ pub fn follow_with_curves(
     updating: RwSignal<bool>,
 ) {
     let under_way: Rc<RefCell<Option<(SameStudy, Sweep)>>> = Rc::default();
-    let slices = Slices {
-        under_way: Rc::clone(&under_way),
-        curves,
-        updating,
-    };
+    let slices = Slices { under_way: Rc::clone(&under_way), curves, updating };
     let next = Rc::new(RefCell::new(None::<NextFrame>));
     let again = Rc::clone(&next);
     let frame = NextFrame::new(move || {

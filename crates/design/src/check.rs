@@ -48,17 +48,8 @@ pub fn check(input: Input, text: &str) -> Result<Option<f64>, Complaint> {
 /// # Errors
 ///
 /// A [`Complaint`] that names the kept value when the text is no allowed value.
-pub fn check_keeping(
-    input: Input,
-    text: &str,
-    kept: Option<f64>,
-) -> Result<Option<f64>, Complaint> {
-    value_of(input, text).map_err(|problem| Complaint {
-        input,
-        given: text.to_owned(),
-        problem,
-        used: kept,
-    })
+pub fn check_keeping(input: Input, text: &str, kept: Option<f64>) -> Result<Option<f64>, Complaint> {
+    value_of(input, text).map_err(|problem| Complaint { input, given: text.to_owned(), problem, used: kept })
 }
 
 /// Checks a number that comes from elsewhere than a text, such as a search or a slider.
@@ -98,17 +89,11 @@ fn plain_decimal(text: &str) -> Option<f64> {
         None => (1.0, text.strip_prefix('+').unwrap_or(text)),
     };
     let separators = digits.matches(['.', ',']).count();
-    let plain = digits
-        .chars()
-        .all(|c| c.is_ascii_digit() || c == '.' || c == ',');
+    let plain = digits.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',');
     if !plain || separators > 1 {
         return None;
     }
-    digits
-        .replace(',', ".")
-        .parse::<f64>()
-        .ok()
-        .map(|number| sign * number)
+    digits.replace(',', ".").parse::<f64>().ok().map(|number| sign * number)
 }
 
 impl Complaint {
@@ -136,12 +121,7 @@ impl fmt::Display for Complaint {
             Problem::OutOfRange => write!(f, "{given} is out of range"),
             Problem::NotWhole => write!(f, "{given} is not a whole number"),
         }?;
-        write!(
-            f,
-            ". Allowed: {}. Using {} meanwhile.",
-            self.allowed(),
-            self.used_in_words()
-        )
+        write!(f, ". Allowed: {}. Using {} meanwhile.", self.allowed(), self.used_in_words())
     }
 }
 
@@ -157,14 +137,7 @@ mod tests {
 
     #[test]
     fn a_number_may_have_spaces_a_comma_a_sign_or_an_unfinished_decimal() {
-        for text in [
-            "21.5",
-            " 21.5 ",
-            "21,5",
-            "+21.5",
-            "\u{2009}21.50\u{a0}",
-            "0021.5",
-        ] {
+        for text in ["21.5", " 21.5 ", "21,5", "+21.5", "\u{2009}21.50\u{a0}", "0021.5"] {
             assert_eq!(check(Input::BoosterNozzle, text), Ok(Some(21.5)), "{text}");
         }
         assert_eq!(check(Input::BoosterNozzle, "21."), Ok(Some(21.0)));
@@ -176,25 +149,17 @@ mod tests {
     #[test]
     fn what_is_no_plain_decimal_number_is_refused() {
         for text in [
-            "abc", "inf", "-inf", "nan", "NaN", "infinity", "0x10", "1e1", "1,000.5", "1.2.3",
-            "--3", ".", "-", "3 4", "²", "٣",
+            "abc", "inf", "-inf", "nan", "NaN", "infinity", "0x10", "1e1", "1,000.5", "1.2.3", "--3", ".", "-", "3 4",
+            "²", "٣",
         ] {
-            assert_eq!(
-                problem(Input::BoosterNozzle, text),
-                Some(Problem::NotANumber),
-                "{text}"
-            );
+            assert_eq!(problem(Input::BoosterNozzle, text), Some(Problem::NotANumber), "{text}");
         }
     }
 
     #[test]
     fn a_number_outside_its_range_is_refused_and_the_ends_are_allowed() {
         for text in ["1.999", "120.001", "-21", &"9".repeat(5_000)] {
-            assert_eq!(
-                problem(Input::BoosterNozzle, text),
-                Some(Problem::OutOfRange),
-                "{text}"
-            );
+            assert_eq!(problem(Input::BoosterNozzle, text), Some(Problem::OutOfRange), "{text}");
         }
         assert_eq!(check(Input::BoosterNozzle, "2"), Ok(Some(2.0)));
         assert_eq!(check(Input::BoosterNozzle, "120"), Ok(Some(120.0)));
@@ -220,12 +185,7 @@ mod tests {
 
     #[test]
     fn a_complaint_says_what_was_given_what_is_allowed_and_what_is_used() {
-        let sentence = |input, text| {
-            check(input, text)
-                .err()
-                .map(|c| c.to_string())
-                .unwrap_or_default()
-        };
+        let sentence = |input, text| check(input, text).err().map(|c| c.to_string()).unwrap_or_default();
         assert_eq!(
             sentence(Input::BoosterNozzle, "abc"),
             "Nozzle throat (b.nozzle): \"abc\" is not a number. Allowed: 2 to 120 mm. Using 21.5 mm meanwhile."

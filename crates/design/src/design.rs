@@ -21,10 +21,7 @@ pub struct Design {
 
 impl Default for Design {
     fn default() -> Self {
-        Self {
-            name: String::new(),
-            values: Input::ALL.map(|input| input.row().default()),
-        }
+        Self { name: String::new(), values: Input::ALL.map(|input| input.row().default()) }
     }
 }
 
@@ -38,11 +35,7 @@ impl Design {
     /// Names the design. Characters that would break or reorder a line are dropped, and what is
     /// longer than [`NAME_LIMIT`] characters is cut; the answer tells whether the name was taken unchanged.
     pub fn set_name(&mut self, name: &str) -> bool {
-        self.name = name
-            .chars()
-            .filter(|c| !disturbs(*c))
-            .take(NAME_LIMIT)
-            .collect();
+        self.name = name.chars().filter(|c| !disturbs(*c)).take(NAME_LIMIT).collect();
         self.name == name
     }
 
@@ -74,12 +67,7 @@ impl Design {
             }
             Err(problem) => {
                 let given = value.map(|number| number.to_string()).unwrap_or_default();
-                Err(Complaint {
-                    input,
-                    given,
-                    problem,
-                    used: self.get(input),
-                })
+                Err(Complaint { input, given, problem, used: self.get(input) })
             }
         }
     }
@@ -97,9 +85,7 @@ impl Design {
 
     /// The inputs that differ from their defaults, in the order of the table.
     pub fn changed(&self) -> impl Iterator<Item = Input> {
-        Input::ALL
-            .into_iter()
-            .filter(|input| !self.is_default(*input))
+        Input::ALL.into_iter().filter(|input| !self.is_default(*input))
     }
 
     /// The rocket this design describes, in SI units.
@@ -176,11 +162,8 @@ impl Design {
 
     fn pad_tube(&self) -> Option<LaunchTube> {
         // The pad tube stays on the ground and is filled through, so its wall and mass play no part.
-        let tube = LaunchTube {
-            length_m: self.si(Input::PadTubeLength),
-            outer_m: self.si(Input::PadTubeOuter),
-            wall_m: 0.0,
-        };
+        let tube =
+            LaunchTube { length_m: self.si(Input::PadTubeLength), outer_m: self.si(Input::PadTubeOuter), wall_m: 0.0 };
         Some(tube).filter(|tube| tube.length_m > 0.0)
     }
 
@@ -228,10 +211,7 @@ mod tests {
     #[test]
     fn a_changed_input_is_listed_until_it_is_reset() {
         let mut design = with(&[(Input::Delay, 0.4), (Input::BoosterVolume, 8.0)]);
-        assert_eq!(
-            design.changed().collect::<Vec<_>>(),
-            [Input::BoosterVolume, Input::Delay]
-        );
+        assert_eq!(design.changed().collect::<Vec<_>>(), [Input::BoosterVolume, Input::Delay]);
         design.reset(Input::Delay);
         assert_eq!(design.changed().collect::<Vec<_>>(), [Input::BoosterVolume]);
     }
@@ -243,10 +223,7 @@ mod tests {
             let complaint = design.set(Input::Delay, value).err();
             assert_eq!(complaint.map(|c| c.used), Some(Some(0.4)));
         }
-        let problem = design
-            .set(Input::RestrictorHoles, Some(2.5))
-            .err()
-            .map(|c| c.problem);
+        let problem = design.set(Input::RestrictorHoles, Some(2.5)).err().map(|c| c.problem);
         assert_eq!(problem, Some(Problem::NotWhole));
         assert_eq!(design, with(&[(Input::Delay, 0.4)]));
     }
@@ -254,19 +231,13 @@ mod tests {
     #[test]
     fn the_default_design_becomes_a_rocket_in_si_units() {
         let rocket = Design::default().rocket();
-        assert_eq!(
-            rocket.site.air_temperature_k.to_bits(),
-            (18.0_f64 + 273.15).to_bits()
-        );
+        assert_eq!(rocket.site.air_temperature_k.to_bits(), (18.0_f64 + 273.15).to_bits());
         assert_eq!(rocket.site.surface_tension_n_m, None);
         assert_eq!(rocket.booster.map(|stage| stage.volume_m3), Some(0.0075));
         assert_eq!(rocket.booster.map(|stage| stage.fill_gauge_pa), Some(1e6));
         assert_eq!(rocket.sustainer.nozzle_m.to_bits(), 0.009_f64.to_bits());
         assert_eq!(rocket.sustainer.sets, 1);
-        assert_eq!(
-            (rocket.pad_tube, rocket.staging_tube, rocket.restrictor),
-            (None, None, None)
-        );
+        assert_eq!((rocket.pad_tube, rocket.staging_tube, rocket.restrictor), (None, None, None));
         assert_eq!(rocket.disturbance_m.to_bits(), 0.001_f64.to_bits());
     }
 
@@ -280,35 +251,14 @@ mod tests {
         ])
         .rocket();
         assert_eq!((rocket.booster, rocket.staging_tube), (None, None));
-        assert_eq!(
-            rocket.pad_tube,
-            Some(LaunchTube {
-                length_m: 0.25,
-                outer_m: 0.0205,
-                wall_m: 0.0
-            })
-        );
-        assert_eq!(
-            rocket.restrictor.map(|restrictor| restrictor.mass_kg),
-            Some(0.012)
-        );
+        assert_eq!(rocket.pad_tube, Some(LaunchTube { length_m: 0.25, outer_m: 0.0205, wall_m: 0.0 }));
+        assert_eq!(rocket.restrictor.map(|restrictor| restrictor.mass_kg), Some(0.012));
     }
 
     #[test]
     fn given_tubes_and_tension_reach_the_rocket() {
-        let rocket = with(&[
-            (Input::StagingTubeLength, 200.0),
-            (Input::SurfaceTension, 30.0),
-        ])
-        .rocket();
-        assert_eq!(
-            rocket.staging_tube,
-            Some(LaunchTube {
-                length_m: 0.2,
-                outer_m: 0.0085,
-                wall_m: 0.001
-            })
-        );
+        let rocket = with(&[(Input::StagingTubeLength, 200.0), (Input::SurfaceTension, 30.0)]).rocket();
+        assert_eq!(rocket.staging_tube, Some(LaunchTube { length_m: 0.2, outer_m: 0.0085, wall_m: 0.001 }));
         assert_eq!(rocket.site.surface_tension_n_m, Some(0.03));
     }
 

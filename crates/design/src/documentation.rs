@@ -22,8 +22,7 @@ pub fn documentation() -> String {
             row.part.title(),
             row.unit.symbol(),
             bounds(row),
-            row.default()
-                .map_or_else(String::new, |value| value.to_string()),
+            row.default().map_or_else(String::new, |value| value.to_string()),
             tolerance(row),
             row.help,
         );
@@ -61,10 +60,7 @@ mod tests {
         if committed != page {
             assert!(std::fs::write(path, &page).is_ok(), "cannot write {path}");
         }
-        assert!(
-            committed == page,
-            "INPUTS.md was stale; it has been rewritten, commit it"
-        );
+        assert!(committed == page, "INPUTS.md was stale; it has been rewritten, commit it");
     }
 
     #[test]

@@ -67,18 +67,8 @@ mod tests {
     fn every_example_opens_without_complaint_and_is_written_again_byte_for_byte() {
         for example in EXAMPLES {
             let opened = link::open(example.link);
-            assert_eq!(
-                (opened.complaints, opened.remarks),
-                (vec![], vec![]),
-                "{}",
-                example.title
-            );
-            assert_eq!(
-                link::write(&opened.design),
-                example.link,
-                "{}",
-                example.title
-            );
+            assert_eq!((opened.complaints, opened.remarks), (vec![], vec![]), "{}", example.title);
+            assert_eq!(link::write(&opened.design), example.link, "{}", example.title);
         }
     }
 
@@ -86,8 +76,7 @@ mod tests {
     fn the_first_example_is_the_default_design_and_no_two_are_alike() {
         assert_eq!(link::open(EXAMPLES[0].link).design, Design::default());
         for (index, example) in EXAMPLES.iter().enumerate() {
-            let unlike =
-                |other: &Example| other.title != example.title && other.link != example.link;
+            let unlike = |other: &Example| other.title != example.title && other.link != example.link;
             assert!(EXAMPLES[..index].iter().all(unlike), "{}", example.title);
         }
     }
@@ -95,11 +84,7 @@ mod tests {
     #[test]
     fn every_story_is_one_sentence() {
         for example in EXAMPLES {
-            assert!(
-                example.story.ends_with('.') && !example.story.contains(". "),
-                "{}",
-                example.title
-            );
+            assert!(example.story.ends_with('.') && !example.story.contains(". "), "{}", example.title);
         }
     }
 }

@@ -106,9 +106,7 @@ impl Input {
 
     /// The inputs that the given part of the drawing opens.
     pub fn of_part(part: Part) -> impl Iterator<Item = Self> {
-        ROWS.iter()
-            .filter(move |row| row.part == part)
-            .map(|row| row.input)
+        ROWS.iter().filter(move |row| row.part == part).map(|row| row.input)
     }
 }
 
@@ -158,11 +156,7 @@ impl Row {
     /// The allowed value closest to the given one, for sliders and searches; the least one for NaN.
     #[must_use]
     pub fn nearest(&self, value: f64) -> f64 {
-        let whole = if self.is_whole() {
-            value.round()
-        } else {
-            value
-        };
+        let whole = if self.is_whole() { value.round() } else { value };
         // `max` before `min` turns NaN into the least value, where `clamp` would keep it.
         // Adding zero turns a negative zero into zero, which would be written as "-0".
         whole.max(self.min).min(self.max) + 0.0
@@ -210,12 +204,7 @@ mod tests {
         for (index, row) in ROWS.iter().enumerate() {
             assert_eq!(row.input as usize, index, "{}", row.key);
             assert_eq!(row.input.row(), row);
-            assert_eq!(
-                Input::from_key(row.key),
-                Some(row.input),
-                "a key occurs twice: {}",
-                row.key
-            );
+            assert_eq!(Input::from_key(row.key), Some(row.input), "a key occurs twice: {}", row.key);
         }
         assert_eq!(Input::from_key("b.nothing"), None);
     }
@@ -234,11 +223,7 @@ mod tests {
     #[test]
     fn every_step_is_positive_and_smaller_than_the_range() {
         for row in &ROWS {
-            assert!(
-                row.step > 0.0 && row.step <= row.max - row.min,
-                "{}",
-                row.key
-            );
+            assert!(row.step > 0.0 && row.step <= row.max - row.min, "{}", row.key);
             assert!(!row.is_whole() || row.step.fract() == 0.0, "{}", row.key);
         }
     }
@@ -255,15 +240,10 @@ mod tests {
     #[test]
     fn labels_differ_within_a_part_and_every_part_opens_something() {
         for part in Part::ALL {
-            let labels: Vec<_> = Input::of_part(part)
-                .map(|input| input.row().label)
-                .collect();
+            let labels: Vec<_> = Input::of_part(part).map(|input| input.row().label).collect();
             assert!(!labels.is_empty(), "{part:?}");
             for (index, label) in labels.iter().enumerate() {
-                assert!(
-                    !labels[..index].contains(label),
-                    "{part:?} asks twice for {label}"
-                );
+                assert!(!labels[..index].contains(label), "{part:?} asks twice for {label}");
             }
         }
     }
@@ -271,11 +251,7 @@ mod tests {
     #[test]
     fn keys_need_no_escaping_in_a_link() {
         for row in &ROWS {
-            assert!(
-                row.key.chars().all(|c| c.is_ascii_lowercase() || c == '.'),
-                "{}",
-                row.key
-            );
+            assert!(row.key.chars().all(|c| c.is_ascii_lowercase() || c == '.'), "{}", row.key);
             assert!(!["v", "name", "end"].contains(&row.key), "{}", row.key);
         }
     }

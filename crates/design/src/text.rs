@@ -6,11 +6,7 @@ const SHOWN: usize = 40;
 /// A foreign text in quotation marks: shortened, and with everything that could break or reorder the line
 /// replaced, so that one complaint always stays one line.
 pub(crate) fn quoted(given: &str) -> String {
-    let mut shown: String = given
-        .chars()
-        .take(SHOWN)
-        .map(|c| if disturbs(c) { '\u{fffd}' } else { c })
-        .collect();
+    let mut shown: String = given.chars().take(SHOWN).map(|c| if disturbs(c) { '\u{fffd}' } else { c }).collect();
     if given.chars().nth(SHOWN).is_some() {
         shown.push('…');
     }
@@ -20,8 +16,7 @@ pub(crate) fn quoted(given: &str) -> String {
 /// Whether a character can break or reorder the text around it: control characters, line and paragraph
 /// separators, and the marks that override the direction of writing.
 pub(crate) fn disturbs(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    c.is_control() || matches!(c, '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]

@@ -62,20 +62,8 @@ struct Facts {
     add: f64,
 }
 
-const fn facts(
-    symbol: &'static str,
-    quantity: Quantity,
-    multiply: f64,
-    divide: f64,
-    add: f64,
-) -> Facts {
-    Facts {
-        symbol,
-        quantity,
-        multiply,
-        divide,
-        add,
-    }
+const fn facts(symbol: &'static str, quantity: Quantity, multiply: f64, divide: f64, add: f64) -> Facts {
+    Facts { symbol, quantity, multiply, divide, add }
 }
 
 impl Unit {
@@ -171,19 +159,13 @@ mod tests {
         for unit in Unit::ALL {
             for value in [0.0, 0.37, 18.0, 512.5] {
                 let back = unit.from_si(unit.to_si(value));
-                assert!(
-                    (back - value).abs() < 1e-9,
-                    "{unit:?}: {value} came back as {back}"
-                );
+                assert!((back - value).abs() < 1e-9, "{unit:?}: {value} came back as {back}");
             }
         }
     }
 
     #[test]
     fn a_difference_of_temperature_has_no_offset() {
-        assert_eq!(
-            Unit::Celsius.difference_to_si(2.0).to_bits(),
-            2.0_f64.to_bits()
-        );
+        assert_eq!(Unit::Celsius.difference_to_si(2.0).to_bits(), 2.0_f64.to_bits());
     }
 }

@@ -12,9 +12,7 @@ fn folder() -> PathBuf {
 }
 
 fn value(design: &Design, input: Input) -> String {
-    design
-        .get(input)
-        .map_or_else(|| "left out".to_owned(), |number| number.to_string())
+    design.get(input).map_or_else(|| "left out".to_owned(), |number| number.to_string())
 }
 
 /// What a link opens as, one fact a line. Complaints are named by their key and not by their words,
@@ -26,12 +24,7 @@ fn describe(link: &str) -> String {
         let _ = writeln!(text, "name = {}", opened.design.name());
     }
     for input in opened.design.changed() {
-        let _ = writeln!(
-            text,
-            "{} = {}",
-            input.row().key,
-            value(&opened.design, input)
-        );
+        let _ = writeln!(text, "{} = {}", input.row().key, value(&opened.design, input));
     }
     for complaint in &opened.complaints {
         let _ = writeln!(text, "complaint about {:?}", complaint.key());
@@ -45,16 +38,9 @@ fn describe(link: &str) -> String {
 /// A link without its expected design gets one written and fails once, so that somebody reads it.
 #[test]
 fn every_link_of_the_corpus_opens_as_expected() {
-    let mut links: Vec<PathBuf> = fs::read_dir(folder())
-        .into_iter()
-        .flatten()
-        .flatten()
-        .map(|entry| entry.path())
-        .collect();
-    links.retain(|path| {
-        path.extension()
-            .is_some_and(|extension| extension == "link")
-    });
+    let mut links: Vec<PathBuf> =
+        fs::read_dir(folder()).into_iter().flatten().flatten().map(|entry| entry.path()).collect();
+    links.retain(|path| path.extension().is_some_and(|extension| extension == "link"));
     links.sort();
     assert!(links.len() >= 12, "the corpus is missing");
 
@@ -65,19 +51,11 @@ fn every_link_of_the_corpus_opens_as_expected() {
         match fs::read_to_string(&expected_path) {
             Ok(expected) if expected == actual => {}
             Ok(expected) => {
-                let _ = writeln!(
-                    disagreeing,
-                    "{}\nexpected:\n{expected}actual:\n{actual}",
-                    path.display()
-                );
+                let _ = writeln!(disagreeing, "{}\nexpected:\n{expected}actual:\n{actual}", path.display());
             }
             Err(_) => {
                 let written = fs::write(&expected_path, &actual).is_ok();
-                let _ = writeln!(
-                    disagreeing,
-                    "{} is new; expected file written: {written}",
-                    path.display()
-                );
+                let _ = writeln!(disagreeing, "{} is new; expected file written: {written}", path.display());
             }
         }
     }
@@ -92,14 +70,7 @@ fn the_defaults_that_links_of_version_1_leave_out_have_not_moved() {
     let design = Design::default();
     for input in Input::ALL {
         let line = format!("{} = {}", input.row().key, value(&design, input));
-        assert!(
-            frozen.lines().any(|frozen| frozen == line),
-            "defaults.txt lacks or contradicts: {line}"
-        );
+        assert!(frozen.lines().any(|frozen| frozen == line), "defaults.txt lacks or contradicts: {line}");
     }
-    assert_eq!(
-        frozen.lines().count(),
-        Input::COUNT,
-        "defaults.txt has a key that the table lost"
-    );
+    assert_eq!(frozen.lines().count(), Input::COUNT, "defaults.txt has a key that the table lost");
 }

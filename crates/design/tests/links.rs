@@ -7,20 +7,11 @@ use proptest::prelude::*;
 /// Any allowed value of a row, often its default and often one of the ends of its range.
 fn any_value(row: &'static Row) -> BoxedStrategy<Option<f64>> {
     let within = (row.min..=row.max).prop_map(|value| Some(row.nearest(value)));
-    prop_oneof![
-        Just(row.default()),
-        Just(Some(row.min)),
-        Just(Some(row.max)),
-        within
-    ]
-    .boxed()
+    prop_oneof![Just(row.default()), Just(Some(row.min)), Just(Some(row.max)), within].boxed()
 }
 
 fn any_design() -> impl Strategy<Value = Design> {
-    let values: Vec<_> = Input::ALL
-        .iter()
-        .map(|input| any_value(input.row()))
-        .collect();
+    let values: Vec<_> = Input::ALL.iter().map(|input| any_value(input.row())).collect();
     (".{0,70}", values).prop_map(|(name, values)| {
         let mut design = Design::default();
         design.set_name(&name);
@@ -32,27 +23,14 @@ fn any_design() -> impl Strategy<Value = Design> {
 }
 
 fn any_key() -> impl Strategy<Value = String> {
-    let known: Vec<_> = Input::ALL
-        .iter()
-        .map(|input| input.row().key)
-        .chain(["v", "name", "end"])
-        .collect();
-    prop_oneof![
-        proptest::sample::select(known).prop_map(str::to_owned),
-        "[a-z0-9.%+]{0,8}"
-    ]
+    let known: Vec<_> = Input::ALL.iter().map(|input| input.row().key).chain(["v", "name", "end"]).collect();
+    prop_oneof![proptest::sample::select(known).prop_map(str::to_owned), "[a-z0-9.%+]{0,8}"]
 }
 
 fn any_pairs() -> impl Strategy<Value = String> {
-    let value = prop_oneof![
-        "-?[0-9]{0,4}[.,]?[0-9]{0,4}",
-        "(%[0-9a-fA-F]{0,2}|[ -~]){0,12}"
-    ];
+    let value = prop_oneof!["-?[0-9]{0,4}[.,]?[0-9]{0,4}", "(%[0-9a-fA-F]{0,2}|[ -~]){0,12}"];
     proptest::collection::vec((any_key(), value), 0..40).prop_map(|pairs| {
-        let pairs: Vec<_> = pairs
-            .into_iter()
-            .map(|(key, value)| format!("{key}={value}"))
-            .collect();
+        let pairs: Vec<_> = pairs.into_iter().map(|(key, value)| format!("{key}={value}")).collect();
         pairs.join("&")
     })
 }

@@ -53,11 +53,9 @@ fn main() {
                         Ok((flight, log)) => {
                             println!(
                                 "{mode:?} {delay} s: apogee {:.3} m, gas lost {:.4}, {:?}",
-                                flight.sustainer.apogee.1,
-                                flight.sustainer.gas_lost,
-                                flight.release
+                                flight.sustainer.apogee.1, flight.sustainer.gas_lost, flight.release
                             );
-                            if delay == 1.0 {
+                            if delay > 0.9 {
                                 for event in &log.events {
                                     println!(
                                         "  {:8.4} s {:8.3} m {:8.3} m/s  {:?}",

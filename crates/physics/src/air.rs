@@ -93,11 +93,8 @@ pub fn standard_pressure(height_m: f64) -> f64 {
 fn power_of_the_pressure_law(x: f64) -> f64 {
     let z = (x - 1.0) / (x + 1.0);
     let q = z * z;
-    let ln_x = 2.0
-        * z
-        * (1.0
-            + q * (1.0 / 3.0
-                + q * (1.0 / 5.0 + q * (1.0 / 7.0 + q * (1.0 / 9.0 + q * (1.0 / 11.0))))));
+    let ln_x =
+        2.0 * z * (1.0 + q * (1.0 / 3.0 + q * (1.0 / 5.0 + q * (1.0 / 7.0 + q * (1.0 / 9.0 + q * (1.0 / 11.0))))));
     let y = (EXPONENT - 5.25) * ln_x;
     let rest = 1.0 + y * (1.0 + y * (1.0 / 2.0 + y * (1.0 / 6.0 + y * (1.0 / 24.0))));
     let square = x * x;
@@ -118,10 +115,7 @@ impl Atmosphere {
     /// sound, not pressure.
     #[must_use]
     pub fn over_site(elevation_m: f64, temperature_k: f64) -> Self {
-        Self {
-            elevation_m,
-            offset_k: temperature_k - standard_temperature(elevation_m),
-        }
+        Self { elevation_m, offset_k: temperature_k - standard_temperature(elevation_m) }
     }
 
     /// The air at a height over the site, m.
@@ -130,11 +124,7 @@ impl Atmosphere {
         let above_sea = self.elevation_m + height_m;
         let pressure_pa = standard_pressure(above_sea);
         let temperature_k = standard_temperature(above_sea) + self.offset_k;
-        Air {
-            pressure_pa,
-            temperature_k,
-            density: pressure_pa / (GAS_CONSTANT_AIR * temperature_k),
-        }
+        Air { pressure_pa, temperature_k, density: pressure_pa / (GAS_CONSTANT_AIR * temperature_k) }
     }
 
     /// Rate of change of pressure with height, Pa/m: hydrostatic, dp/dh = -g p/(R T_std).
@@ -154,10 +144,7 @@ mod tests {
         for k in 0..=270 {
             let x = 0.75 + f64::from(k) * 1e-3;
             let plain = pow(x, EXPONENT);
-            assert!(
-                (power_of_the_pressure_law(x) / plain - 1.0).abs() < 1e-13,
-                "x = {x}"
-            );
+            assert!((power_of_the_pressure_law(x) / plain - 1.0).abs() < 1e-13, "x = {x}");
         }
     }
 }

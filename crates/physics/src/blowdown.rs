@@ -61,13 +61,7 @@ pub struct Gas {
 impl BlowDown {
     /// A blow-down from the pressure and mass given, with its first state; `None` if there is no pressure to speak of.
     #[must_use]
-    pub fn start(
-        pressure: f64,
-        mass: f64,
-        volume: f64,
-        area: f64,
-        air: &Air,
-    ) -> Option<(Self, f64)> {
+    pub fn start(pressure: f64, mass: f64, volume: f64, area: f64, air: &Air) -> Option<(Self, f64)> {
         let over = pressure / air.pressure_pa;
         if over.is_nan() || over <= 1.0 + END_OF_PULSE {
             return None;
@@ -75,24 +69,10 @@ impl BlowDown {
         let temperature = gas::temperature(pressure, volume, mass);
         let choked = CRITICAL_RATIO * over > 1.0;
         let rate = 0.5 * (GAMMA - 1.0) / gas::blowdown_time(volume, area, temperature);
-        let (ambient, exit_temperature) =
-            (air.pressure_pa, isentropic_exit(temperature, pressure, air));
-        let this = Self {
-            pressure,
-            mass,
-            temperature,
-            volume,
-            area,
-            ambient,
-            exit_temperature,
-            choked,
-            rate,
-        };
-        let state = if choked {
-            1.0
-        } else {
-            (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt()
-        };
+        let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
+        let this = Self { pressure, mass, temperature, volume, area, ambient, exit_temperature, choked, rate };
+        let state =
+            if choked { 1.0 } else { (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt() };
         Some((this, state))
     }
 
@@ -105,34 +85,19 @@ impl BlowDown {
     /// The unchoked blow-down that follows this one at its last state.
     #[must_use]
     pub fn unchoked(&self, state: f64, air: &Air) -> (Self, f64) {
-        let Gas {
-            mass, temperature, ..
-        } = self.gas(state, air);
+        let Gas { mass, temperature, .. } = self.gas(state, air);
         // Exactly the critical pressure: the event has been met to rounding only.
         let pressure = air.pressure_pa / CRITICAL_RATIO;
-        let (ambient, exit_temperature) =
-            (air.pressure_pa, isentropic_exit(temperature, pressure, air));
-        let this = Self {
-            pressure,
-            mass,
-            temperature,
-            ambient,
-            exit_temperature,
-            choked: false,
-            ..*self
-        };
-        (
-            this,
-            (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt(),
-        )
+        let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
+        let this = Self { pressure, mass, temperature, ambient, exit_temperature, choked: false, ..*self };
+        (this, (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt())
     }
 
     /// Temperature to which the gas cools on its way to the ambient pressure, K: T0 (pa/p0)^((gamma-1)/gamma).
     ///
     /// The ambient pressure changes by a fraction of a percent during a pulse, so that the power is taken once, at the start.
     fn exit_temperature(&self, air: &Air) -> f64 {
-        self.exit_temperature
-            * pow_near_one(air.pressure_pa / self.ambient - 1.0, (GAMMA - 1.0) / GAMMA)
+        self.exit_temperature * pow_near_one(air.pressure_pa / self.ambient - 1.0, (GAMMA - 1.0) / GAMMA)
     }
 
     /// The gas at a state.
@@ -152,12 +117,7 @@ impl BlowDown {
         let temperature = exit_temperature + state * state.abs() / (2.0 * SPECIFIC_HEAT);
         let share = temperature / self.temperature;
         let mass = self.mass * share * share * share.sqrt();
-        Gas {
-            pressure: self.pressure * mass / self.mass * share,
-            mass,
-            temperature,
-            exit_temperature,
-        }
+        Gas { pressure: self.pressure * mass / self.mass * share, mass, temperature, exit_temperature }
     }
 
     /// What the nozzles do at a state.
@@ -196,14 +156,7 @@ impl BlowDown {
     /// assert!(pulse.rate(s, &gas, &air, &atmosphere, 0.0) > 0.0);
     /// ```
     #[must_use]
-    pub fn rate(
-        &self,
-        state: f64,
-        gas: &Gas,
-        air: &Air,
-        atmosphere: &Atmosphere,
-        climb: f64,
-    ) -> f64 {
+    pub fn rate(&self, state: f64, gas: &Gas, air: &Air, atmosphere: &Atmosphere, climb: f64) -> f64 {
         if self.choked {
             return self.rate;
         }

@@ -41,12 +41,8 @@ pub fn froude(eotvos: f64, buoyancy_reynolds: f64) -> f64 {
 const SMALLEST_EOTVOS: f64 = 1e-6;
 
 /// ln 14.793, ln 29.868, ln 24.867, ln 31.08: the scales of the correlation.
-const LN_SCALES: [f64; 4] = [
-    2.694_154_095_910_098_7,
-    3.396_787_673_173_455_4,
-    3.213_541_623_277_498_7,
-    3.436_564_525_499_447,
-];
+const LN_SCALES: [f64; 4] =
+    [2.694_154_095_910_098_7, 3.396_787_673_173_455_4, 3.213_541_623_277_498_7, 3.436_564_525_499_447];
 
 /// [`froude`] from the logarithms of its arguments, which are linear in that of the acceleration.
 fn froude_from_logarithms(ln_eotvos: f64, ln_reynolds: f64) -> f64 {
@@ -96,12 +92,7 @@ impl Tube {
     pub fn new(bore_m: f64, water: &Water) -> Self {
         let eotvos_per_acceleration = water.density * bore_m * bore_m / water.surface_tension;
         let reynolds = (bore_m * bore_m * bore_m).sqrt() * water.density / water.viscosity;
-        Self {
-            bore_m,
-            eotvos_per_acceleration,
-            ln_eotvos: ln(eotvos_per_acceleration),
-            ln_reynolds: ln(reynolds),
-        }
+        Self { bore_m, eotvos_per_acceleration, ln_eotvos: ln(eotvos_per_acceleration), ln_reynolds: ln(reynolds) }
     }
 
     /// Speed of a long bubble, m/s.
@@ -130,10 +121,7 @@ impl Tube {
             return 0.0;
         }
         let ln_acceleration = ln(acceleration);
-        let froude = froude_from_logarithms(
-            self.ln_eotvos + ln_acceleration,
-            self.ln_reynolds + 0.5 * ln_acceleration,
-        );
+        let froude = froude_from_logarithms(self.ln_eotvos + ln_acceleration, self.ln_reynolds + 0.5 * ln_acceleration);
         froude * (acceleration * self.bore_m).sqrt()
     }
 }

@@ -81,14 +81,7 @@ impl Column {
     /// assert!((motion.thrust / (2.0 * 5e5 * 6e-5) - 1.0).abs() < 0.1);
     /// ```
     #[must_use]
-    pub fn free(
-        &self,
-        height_m: f64,
-        jet: f64,
-        overpressure: f64,
-        mass_kg: f64,
-        drag: f64,
-    ) -> Motion {
+    pub fn free(&self, height_m: f64, jet: f64, overpressure: f64, mass_kg: f64, drag: f64) -> Motion {
         let push = self.sets * self.density * self.nozzle_area;
         let inertia = self.density * (height_m * self.contraction() + self.throat_length());
         let head = self.density * height_m;
@@ -97,27 +90,18 @@ impl Column {
         let determinant = inertia * mass_kg - head * push * height_m;
         let jet_rate = (pressure * mass_kg + head * force) / determinant;
         let acceleration = (force + push * height_m * jet_rate) / mass_kg;
-        Motion {
-            acceleration,
-            jet_rate,
-            thrust: mass_kg * acceleration + drag,
-        }
+        Motion { acceleration, jet_rate, thrust: mass_kg * acceleration + drag }
     }
 
     /// The same for a vessel that the pad holds at a given proper acceleration.
     #[must_use]
     pub fn held(&self, height_m: f64, jet: f64, overpressure: f64, acceleration: f64) -> Motion {
         let inertia = self.density * (height_m * self.contraction() + self.throat_length());
-        let pressure =
-            overpressure + self.density * (height_m * acceleration - self.exit_loss() * jet * jet);
+        let pressure = overpressure + self.density * (height_m * acceleration - self.exit_loss() * jet * jet);
         let jet_rate = pressure / inertia;
         let push = self.sets * self.density * self.nozzle_area;
         let thrust = push * ((1.0 - self.contraction()) * jet * jet + height_m * jet_rate);
-        Motion {
-            acceleration,
-            jet_rate,
-            thrust,
-        }
+        Motion { acceleration, jet_rate, thrust }
     }
 
     /// Exit speed in the quasi-steady limit without head, m/s: Cd sqrt(2 dp/(rho (1 - b^2))); nought without pressure.
@@ -129,8 +113,7 @@ impl Column {
     /// Time in which the jet speed settles, s: (h b + ln)/u. The scale that makes the water phase stiff.
     #[must_use]
     pub fn settling_time(&self, height_m: f64, overpressure: f64) -> f64 {
-        (height_m * self.contraction() + self.throat_length())
-            / self.steady_speed(overpressure).max(1e-3)
+        (height_m * self.contraction() + self.throat_length()) / self.steady_speed(overpressure).max(1e-3)
     }
 
     /// Speeds of vessel and jet after a parcel of water has landed on the moving column without rebound.
@@ -159,14 +142,7 @@ impl Column {
     /// ```
     #[must_use]
     pub fn join(&self, landing: &Landing) -> (f64, f64) {
-        let Landing {
-            mass_kg: m,
-            height_m: hs,
-            speed: v,
-            jet: u,
-            parcel_m3,
-            parcel_speed: vp,
-        } = *landing;
+        let Landing { mass_kg: m, height_m: hs, speed: v, jet: u, parcel_m3, parcel_speed: vp } = *landing;
         let (mp, hp) = (self.density * parcel_m3, parcel_m3 / self.bore_area);
         let b = self.contraction();
         let push = self.density * self.nozzle_area;
@@ -176,10 +152,7 @@ impl Column {
         let (a11, a12) = (m + mp, -push * (hs + hp));
         let (a21, a22) = (-(hp + hs), (hs + hp) * b + self.throat_length());
         let determinant = a11 * a22 - a12 * a21;
-        (
-            (momentum * a22 - a12 * impact) / determinant,
-            (a11 * impact - a21 * momentum) / determinant,
-        )
+        ((momentum * a22 - a12 * impact) / determinant, (a11 * impact - a21 * momentum) / determinant)
     }
 }
 

@@ -81,19 +81,11 @@ pub struct NozzleFlow {
 /// assert!((flow.mass_flow - 0.12013).abs() < 1e-5);
 /// ```
 #[must_use]
-pub fn choked_flow(
-    pressure_pa: f64,
-    temperature_k: f64,
-    ambient_pa: f64,
-    area_m2: f64,
-) -> NozzleFlow {
+pub fn choked_flow(pressure_pa: f64, temperature_k: f64, ambient_pa: f64, area_m2: f64) -> NozzleFlow {
     let energy = GAS_CONSTANT_AIR * temperature_k;
     let mass_flow = area_m2 * pressure_pa * (GAMMA / energy).sqrt() * CHOKED_FACTOR;
     let exit_speed = (2.0 * GAMMA / (GAMMA + 1.0) * energy).sqrt();
-    NozzleFlow {
-        mass_flow,
-        thrust: mass_flow * exit_speed + (CRITICAL_RATIO * pressure_pa - ambient_pa) * area_m2,
-    }
+    NozzleFlow { mass_flow, thrust: mass_flow * exit_speed + (CRITICAL_RATIO * pressure_pa - ambient_pa) * area_m2 }
 }
 
 /// Isentropic flow of gas through a throat that is not sonic.
@@ -116,17 +108,9 @@ pub fn choked_flow(
 /// assert!((flow.thrust - 100.0 * flow.mass_flow).abs() < 1e-12);
 /// ```
 #[must_use]
-pub fn open_flow(
-    exit_speed: f64,
-    exit_temperature_k: f64,
-    ambient_pa: f64,
-    area_m2: f64,
-) -> NozzleFlow {
+pub fn open_flow(exit_speed: f64, exit_temperature_k: f64, ambient_pa: f64, area_m2: f64) -> NozzleFlow {
     let mass_flow = area_m2 * ambient_pa / (GAS_CONSTANT_AIR * exit_temperature_k) * exit_speed;
-    NozzleFlow {
-        mass_flow,
-        thrust: mass_flow * exit_speed,
-    }
+    NozzleFlow { mass_flow, thrust: mass_flow * exit_speed }
 }
 
 /// Time constant of a choked blow-down, s.

@@ -53,30 +53,14 @@ pub fn bond(density: f64, acceleration: f64, radius_m: f64, surface_tension: f64
 /// assert!((n - 19.8820).abs() < 0.02);
 /// ```
 #[must_use]
-pub fn growth_rate(
-    acceleration: f64,
-    depth_m: f64,
-    radius_m: f64,
-    surface_tension: f64,
-    density: f64,
-) -> f64 {
+pub fn growth_rate(acceleration: f64, depth_m: f64, radius_m: f64, surface_tension: f64, density: f64) -> f64 {
     let k = FIRST_MODE / radius_m;
-    growth_rate_at(
-        k,
-        tanh(k * depth_m),
-        acceleration,
-        surface_tension / density,
-    )
+    growth_rate_at(k, tanh(k * depth_m), acceleration, surface_tension / density)
 }
 
 /// [`growth_rate`] with its constants ready: k, tanh(k h), and sigma/rho. The coast asks for it thousands of times.
 #[must_use]
-pub fn growth_rate_at(
-    k: f64,
-    depth_factor: f64,
-    acceleration: f64,
-    tension_per_density: f64,
-) -> f64 {
+pub fn growth_rate_at(k: f64, depth_factor: f64, acceleration: f64, tension_per_density: f64) -> f64 {
     let square = k * (acceleration - tension_per_density * k * k) * depth_factor;
     if square > 0.0 { square.sqrt() } else { 0.0 }
 }

@@ -162,10 +162,6 @@ impl Rocket {
     /// The same rocket without restrictor and without staging tube: the bare vessel.
     #[must_use]
     pub fn bare(&self) -> Self {
-        Self {
-            staging_tube: None,
-            restrictor: None,
-            ..*self
-        }
+        Self { staging_tube: None, restrictor: None, ..*self }
     }
 }

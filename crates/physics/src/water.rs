@@ -20,8 +20,7 @@ impl Water {
     pub fn at(temperature_k: f64, surface_tension: Option<f64>) -> Self {
         Self {
             density: density(temperature_k),
-            surface_tension: surface_tension
-                .unwrap_or_else(|| self::surface_tension(temperature_k)),
+            surface_tension: surface_tension.unwrap_or_else(|| self::surface_tension(temperature_k)),
             viscosity: viscosity(temperature_k),
         }
     }

@@ -25,12 +25,7 @@ fn published_standard_atmosphere_rows_by_geometric_height() {
         // Half a unit of the last digit of each column.
         close("temperature", air.temperature_k, temperature_k, 5e-4);
         close("pressure", air.pressure_pa, pressure_pa, 0.5);
-        close(
-            "density",
-            air.density,
-            density,
-            if density < 1.0 { 5e-6 } else { 5e-5 },
-        );
+        close("density", air.density, density, if density < 1.0 { 5e-6 } else { 5e-5 });
     }
 }
 
@@ -54,20 +49,10 @@ fn tool_two_libraries_give_the_same_standard_atmosphere() {
         close("temperature", air.temperature_k, number(row, "t_k"), 1e-9);
         // The two libraries differ by 1.1e-6 among themselves: rounded constants of the standard.
         close_share("pressure", air.pressure_pa, number(row, "p_pa"), 1.2e-6);
-        close_share(
-            "pressure",
-            air.pressure_pa,
-            number(row, "ambiance_p_pa"),
-            1.2e-6,
-        );
+        close_share("pressure", air.pressure_pa, number(row, "ambiance_p_pa"), 1.2e-6);
         close_share("density", air.density, number(row, "rho_kg_m3"), 2e-6);
         // The gas constant enters as its root.
-        close_share(
-            "speed of sound",
-            air.speed_of_sound(),
-            number(row, "sound_m_s"),
-            1e-6,
-        );
+        close_share("speed of sound", air.speed_of_sound(), number(row, "sound_m_s"), 1e-6);
     }
 }
 
@@ -81,12 +66,7 @@ fn closed_form_pressure_and_density_obey_hydrostatics() {
         if (height_m - 10_999.0).abs() > 2.0 {
             close_share("dp/dh", slope, -air.density * GRAVITY, 1e-6);
         }
-        close_share(
-            "stated dp/dh",
-            atmosphere.pressure_gradient(&air),
-            -air.density * GRAVITY,
-            1e-12,
-        );
+        close_share("stated dp/dh", atmosphere.pressure_gradient(&air), -air.density * GRAVITY, 1e-12);
     }
 }
 
@@ -96,19 +76,9 @@ fn limit_a_standard_day_has_no_offset_and_a_hot_day_changes_density_only() {
     let hot = Atmosphere::over_site(1000.0, 281.65 + 20.0);
     for height_m in [0.0, 250.0, 2000.0] {
         let (cold, warm) = (standard.at(height_m), hot.at(height_m));
-        close(
-            "no offset",
-            cold.temperature_k,
-            standard_temperature(1000.0 + height_m),
-            1e-9,
-        );
+        close("no offset", cold.temperature_k, standard_temperature(1000.0 + height_m), 1e-9);
         close("same pressure", warm.pressure_pa, cold.pressure_pa, 0.0);
-        close(
-            "kept offset",
-            warm.temperature_k - cold.temperature_k,
-            20.0,
-            1e-9,
-        );
+        close("kept offset", warm.temperature_k - cold.temperature_k, 20.0, 1e-9);
         let ideal = warm.pressure_pa / (GAS_CONSTANT_AIR * warm.temperature_k);
         close_share("ideal gas", warm.density, ideal, 1e-12);
         assert!(warm.density < cold.density);

@@ -1,9 +1,6 @@
 //! The gas finger: long bubbles in tubes.
 
-#![allow(
-    clippy::disallowed_methods,
-    reason = "expected values come from other functions than the crate's own"
-)]
+#![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
 
 mod common;
 
@@ -11,11 +8,7 @@ use common::{close, close_share};
 use holdwater_physics::bubble::{Tube, froude, froude_inertial};
 use holdwater_physics::water::Water;
 
-const WATER: Water = Water {
-    density: 998.2,
-    surface_tension: 0.072_74,
-    viscosity: 1.0016e-3,
-};
+const WATER: Water = Water { density: 998.2, surface_tension: 0.072_74, viscosity: 1.0016e-3 };
 const GRAVITY: f64 = 9.806_65;
 
 fn speed(acceleration: f64, bore_m: f64, water: &Water) -> f64 {
@@ -44,16 +37,10 @@ fn published_both_limits_of_viana_are_met_by_the_full_form() {
         close_share("R = 2000", froude(eotvos, 2000.0), inertial, 5e-3);
         close_share("R = 1e5", froude(eotvos, 1e5), inertial, 5e-4);
     }
-    for (eotvos, reynolds) in [
-        (30.0_f64, 1.0_f64),
-        (100.0, 1.0),
-        (100.0, 5.0),
-        (1000.0, 1.0),
-    ] {
+    for (eotvos, reynolds) in [(30.0_f64, 1.0_f64), (100.0, 1.0), (100.0, 5.0), (1000.0, 1.0)] {
         // The same abstract: Fr = 9.494e-3/(1 + 6197/Eo^2.561)^0.5793 R^1.026 for R < 10. Another fit to the same data: the
         // two forms agree within the scatter of those, given as about 10 %.
-        let viscous =
-            9.494e-3 / (1.0 + 6197.0 / eotvos.powf(2.561)).powf(0.5793) * reynolds.powf(1.026);
+        let viscous = 9.494e-3 / (1.0 + 6197.0 / eotvos.powf(2.561)).powf(0.5793) * reynolds.powf(1.026);
         close_share("R < 10", froude(eotvos, reynolds), viscous, 0.15);
     }
 }
@@ -72,20 +59,9 @@ fn closed_form_the_full_correlation_at_points_worked_out_elsewhere() {
         close("Fr", froude(eotvos, reynolds), expected, 5e-7);
     }
     // Water at 20 C under gravity: bore, speed of the bubble with five decimals.
-    let tubes = [
-        (0.005, 0.005_40),
-        (0.008, 0.032_95),
-        (0.010, 0.065_09),
-        (0.022, 0.156_92),
-        (0.100, 0.336_69),
-    ];
+    let tubes = [(0.005, 0.005_40), (0.008, 0.032_95), (0.010, 0.065_09), (0.022, 0.156_92), (0.100, 0.336_69)];
     for (bore_m, metres_per_second) in tubes {
-        close(
-            "speed",
-            speed(GRAVITY, bore_m, &WATER),
-            metres_per_second,
-            5e-6,
-        );
+        close("speed", speed(GRAVITY, bore_m, &WATER), metres_per_second, 5e-6);
     }
 }
 
@@ -96,9 +72,7 @@ fn published_wallis_agrees_for_the_bores_of_bottles() {
     for bore_m in [0.022_f64, 0.044, 0.088, 0.105] {
         let eotvos = WATER.density * GRAVITY * bore_m * bore_m / WATER.surface_tension;
         let reynolds = (bore_m.powi(3) * GRAVITY).sqrt() * WATER.density / WATER.viscosity;
-        let wallis = 0.345
-            * (1.0 - (-0.01 * reynolds / 0.345).exp())
-            * (1.0 - ((3.37 - eotvos) / 10.0).exp());
+        let wallis = 0.345 * (1.0 - (-0.01 * reynolds / 0.345).exp()) * (1.0 - ((3.37 - eotvos) / 10.0).exp());
         close_share("Wallis", froude(eotvos, reynolds), wallis, 0.02);
     }
 }

@@ -6,9 +6,7 @@ use common::{close, close_share};
 use holdwater_physics::column::{Column, Landing, Motion};
 use holdwater_physics::gas::expansion_rate;
 use holdwater_physics::rocket::circle_area;
-use holdwater_physics::solver::{
-    Cause, DormandPrince, Effort, Rosenbrock, Span, Stiff, System, integrate,
-};
+use holdwater_physics::solver::{Cause, DormandPrince, Effort, Rosenbrock, Span, Stiff, System, integrate};
 use proptest::prelude::*;
 
 const AMBIENT: f64 = 101_325.0;
@@ -31,10 +29,7 @@ fn column(bore_m: f64, nozzle_m: f64) -> Column {
 /// A bottle so wide that its column has no height, with a throat so short that its water has no inertia: the jet is what
 /// pressure makes it at every moment.
 fn without_inertia(nozzle_m: f64) -> Column {
-    Column {
-        nozzle_m: 1e-6,
-        ..column(100.0, nozzle_m)
-    }
+    Column { nozzle_m: 1e-6, ..column(100.0, nozzle_m) }
 }
 
 /// A bottle that runs empty; held, or free and without weight and drag.
@@ -57,23 +52,14 @@ impl Bottle {
         let height = self.column.height(water);
         match self.dry_kg {
             None => self.column.held(height, jet, pressure - AMBIENT, 0.0),
-            Some(_) => self
-                .column
-                .free(height, jet, pressure - AMBIENT, self.mass(water), 0.0),
+            Some(_) => self.column.free(height, jet, pressure - AMBIENT, self.mass(water), 0.0),
         }
     }
 
     /// Impulse of the thrust on a bottle that is held, from all that left it.
     fn run(&self, effort: Effort) -> ([f64; 7], f64) {
-        let first_step = 0.1
-            * self
-                .column
-                .settling_time(self.column.height(WATER), FILLED - AMBIENT);
-        let span = Span {
-            from: 0.0,
-            until: 10.0,
-            first_step,
-        };
+        let first_step = 0.1 * self.column.settling_time(self.column.height(WATER), FILLED - AMBIENT);
+        let span = Span { from: 0.0, until: 10.0, first_step };
         let start = [WATER, 0.0, FILLED, 0.0, 0.0, 0.0, 0.0];
         let stop = integrate(self, Rosenbrock, start, span, effort, &mut |_| true).unwrap();
         assert_eq!(stop.cause, Cause::Event(0));
@@ -129,64 +115,23 @@ fn published_a_static_bottle_in_its_quasi_steady_limit() {
     // No paper gives a thrust trace with all its inputs. In its place the textbook model (Bernoulli, p V^n = const), put into numbers by
     // adaptive quadrature in Python: n, nozzle, time of the water, speed at start and end, thrust at start and end, impulse.
     let table = [
-        (
-            1.0,
-            0.022,
-            0.062_799_31,
-            31.651_276,
-            24.580_746,
-            380.132_71,
-            229.267_73,
-            18.310_946,
-        ),
-        (
-            1.4,
-            0.022,
-            0.066_600_66,
-            31.651_276,
-            22.016_538,
-            380.132_71,
-            183.929_28,
-            17.362_686,
-        ),
-        (
-            1.0,
-            0.009,
-            0.375_245_29,
-            31.651_276,
-            24.580_746,
-            63.617_25,
-            38.369_19,
-            18.310_946,
-        ),
+        (1.0, 0.022, 0.062_799_31, 31.651_276, 24.580_746, 380.132_71, 229.267_73, 18.310_946),
+        (1.4, 0.022, 0.066_600_66, 31.651_276, 22.016_538, 380.132_71, 183.929_28, 17.362_686),
+        (1.0, 0.009, 0.375_245_29, 31.651_276, 24.580_746, 63.617_25, 38.369_19, 18.310_946),
     ];
     for (exponent, nozzle_m, time, u_start, u_end, f_start, f_end, impulse) in table {
         let column = without_inertia(nozzle_m);
         // Half a unit of the last digit of each column.
         let start = column.steady_speed(FILLED - AMBIENT);
         close("speed at the start", start, u_start, 5e-7);
-        close(
-            "thrust at the start",
-            column.density * column.nozzle_area * start * start,
-            f_start,
-            5e-6,
-        );
-        let bottle = Bottle {
-            column,
-            exponent,
-            dry_kg: None,
-        };
+        close("thrust at the start", column.density * column.nozzle_area * start * start, f_start, 5e-6);
+        let bottle = Bottle { column, exponent, dry_kg: None };
         let (y, t) = bottle.run(Effort::REFERENCE);
         // What is left of the jet's inertia: it follows the pressure l/u = 5e-7 m/(25 m/s) = 2e-8 s late, at the end by that time
         // its own slowing of 100 to 170 m/s2.
         close("time", t, time, 5e-9 + 2e-8);
         close("speed at the end", y[1], u_end, 5e-7 + 4e-6);
-        close(
-            "thrust at the end",
-            bottle.motion(&y).thrust,
-            f_end,
-            5e-6 + 7e-5,
-        );
+        close("thrust at the end", bottle.motion(&y).thrust, f_end, 5e-6 + 7e-5);
         // Held, the jet carries away all impulse that the bottle got.
         close("impulse", -y[4], impulse, 5e-7 + 2e-6);
     }
@@ -205,54 +150,27 @@ fn limit_a_heavy_vessel_moves_like_a_held_one() {
     let driven = column.held(0.1, 20.0, 5e5, free.acceleration);
     close_share("jet", driven.jet_rate, free.jet_rate, 1e-12);
     close_share("thrust", driven.thrust, free.thrust, 1e-12);
-    close_share(
-        "m a = F - D",
-        0.8 * free.acceleration,
-        free.thrust - 3.0,
-        1e-12,
-    );
+    close_share("m a = F - D", 0.8 * free.acceleration, free.thrust - 3.0, 1e-12);
 }
 
 #[test]
 fn limit_a_settled_jet_runs_at_the_quasi_steady_speed_and_a_closed_one_pushes_nothing() {
     let column = column(0.088, 0.009);
     let jet = column.steady_speed(5e5);
-    close(
-        "no change",
-        column.held(0.0, jet, 5e5, 0.0).jet_rate,
-        0.0,
-        1e-6,
-    );
+    close("no change", column.held(0.0, jet, 5e5, 0.0).jet_rate, 0.0, 1e-6);
     close("no pressure", column.steady_speed(-1.0), 0.0, 0.0);
     // Bernoulli with both speeds and a discharge coefficient: u = Cd sqrt(2 dp/(rho (1 - b^2))).
-    let lossy = Column {
-        discharge: 0.97,
-        ..column
-    };
+    let lossy = Column { discharge: 0.97, ..column };
     let b = (0.009_f64 / 0.088).powi(2);
-    close_share(
-        "speed",
-        lossy.steady_speed(5e5),
-        0.97 * (2.0 * 5e5 / (998.2 * (1.0 - b * b))).sqrt(),
-        1e-12,
-    );
+    close_share("speed", lossy.steady_speed(5e5), 0.97 * (2.0 * 5e5 / (998.2 * (1.0 - b * b))).sqrt(), 1e-12);
 }
 
 #[test]
 fn conserved_momentum_and_energy_of_a_free_bottle_that_runs_empty() {
-    for (bore_m, nozzle_m, dry_kg) in [
-        (0.088, 0.009, 0.22),
-        (0.088, 0.022, 0.1),
-        (0.050, 0.022, 0.5),
-    ] {
+    for (bore_m, nozzle_m, dry_kg) in [(0.088, 0.009, 0.22), (0.088, 0.022, 0.1), (0.050, 0.022, 0.5)] {
         let column = column(bore_m, nozzle_m);
-        let bottle = Bottle {
-            column,
-            exponent: 1.3,
-            dry_kg: Some(dry_kg),
-        };
-        let ([water, jet, pressure, speed, momentum, energy, work], _) =
-            bottle.run(Effort::REFERENCE);
+        let bottle = Bottle { column, exponent: 1.3, dry_kg: Some(dry_kg) };
+        let ([water, jet, pressure, speed, momentum, energy, work], _) = bottle.run(Effort::REFERENCE);
         let own = bottle.mass(water) * speed;
         assert!(own > 1.0, "it flies");
         // What the vessel has and what the jet took away make nought, as at the start. The column's own part has gone with it.
@@ -260,12 +178,7 @@ fn conserved_momentum_and_energy_of_a_free_bottle_that_runs_empty() {
         // The gas has paid for the motion of vessel and jet. The water of the throat is in the inertia of the jet, not in the mass.
         let throat = 0.5 * column.density * column.nozzle_area * column.throat_length() * jet * jet;
         close_share("energy", 0.5 * own * speed + energy + throat, work, 1e-7);
-        close_share(
-            "p V^n",
-            pressure * VOLUME.powf_13(),
-            FILLED * (VOLUME - WATER).powf_13(),
-            1e-7,
-        );
+        close_share("p V^n", pressure * VOLUME.powf_13(), FILLED * (VOLUME - WATER).powf_13(), 1e-7);
     }
 }
 
@@ -288,14 +201,7 @@ impl Power for f64 {
 
 /// Momentum and kinetic energy of vessel, column and parcel.
 fn totals(column: &Column, landing: &Landing) -> (f64, f64) {
-    let Landing {
-        mass_kg,
-        height_m,
-        speed,
-        jet,
-        parcel_m3,
-        parcel_speed,
-    } = *landing;
+    let Landing { mass_kg, height_m, speed, jet, parcel_m3, parcel_speed } = *landing;
     let parcel = column.density * parcel_m3;
     let inside = column.density * column.nozzle_area * height_m * jet;
     let b = column.contraction();
@@ -338,49 +244,22 @@ fn limit_water_that_lands_without_relative_speed_changes_nothing_and_a_heavy_ves
     // The surface sinks at b u: a parcel that moves with it joins without a jolt, if the vessel's column moves as one.
     let (speed, jet) = (20.0, 25.0);
     let at_surface = speed - column.contraction() * jet;
-    let landing = Landing {
-        mass_kg: 1.0,
-        height_m: 0.08,
-        speed,
-        jet,
-        parcel_m3: 1e-4,
-        parcel_speed: at_surface,
-    };
+    let landing = Landing { mass_kg: 1.0, height_m: 0.08, speed, jet, parcel_m3: 1e-4, parcel_speed: at_surface };
     let (v, u) = column.join(&landing);
     close("vessel", v, speed, 1e-9);
     close("jet", u, jet, 1e-9);
-    let (v, _) = column.join(&Landing {
-        mass_kg: 1e9,
-        parcel_speed: 5.0,
-        ..landing
-    });
+    let (v, _) = column.join(&Landing { mass_kg: 1e9, parcel_speed: 5.0, ..landing });
     close("heavy", v, speed, 1e-6);
 }
 
 #[test]
 fn limit_both_methods_run_the_same_bottle_empty() {
     // A gentle bottle, which the explicit method can follow: the two share nothing but the equations.
-    let bottle = Bottle {
-        column: column(0.088, 0.022),
-        exponent: 1.2,
-        dry_kg: Some(0.3),
-    };
+    let bottle = Bottle { column: column(0.088, 0.022), exponent: 1.2, dry_kg: Some(0.3) };
     let (implicit, t) = bottle.run(Effort::REFERENCE);
-    let span = Span {
-        from: 0.0,
-        until: 10.0,
-        first_step: 1e-5,
-    };
+    let span = Span { from: 0.0, until: 10.0, first_step: 1e-5 };
     let start = [WATER, 0.0, FILLED, 0.0, 0.0, 0.0, 0.0];
-    let stop = integrate(
-        &bottle,
-        DormandPrince,
-        start,
-        span,
-        Effort::REFERENCE,
-        &mut |_| true,
-    )
-    .unwrap();
+    let stop = integrate(&bottle, DormandPrince, start, span, Effort::REFERENCE, &mut |_| true).unwrap();
     close("time", t, stop.t, 1e-9);
     for i in 0..7 {
         close("state", implicit[i], stop.y[i], 1e-6 * bottle.scale()[i]);

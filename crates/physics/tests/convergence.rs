@@ -11,46 +11,21 @@ use holdwater_physics::solver::Effort;
 const DELAYS: [f64; 6] = [0.0, 0.3, 0.35, 0.5, 1.0, 1.7];
 
 fn heights(rocket: &Rocket, tolerance: f64) -> Vec<f64> {
-    let effort = Effort {
-        tolerance,
-        ..Effort::REFERENCE
-    };
+    let effort = Effort { tolerance, ..Effort::REFERENCE };
     let launch = Launch::new(rocket, HORIZON, 0, effort).unwrap();
-    let height = |delay: &f64| {
-        launch
-            .fly(*delay, WaterMode::Free, &mut Silent)
-            .unwrap()
-            .sustainer
-            .apogee
-            .1
-    };
+    let height = |delay: &f64| launch.fly(*delay, WaterMode::Free, &mut Silent).unwrap().sustainer.apogee.1;
     DELAYS.iter().map(height).collect()
 }
 
 fn furthest(ours: &[f64], theirs: &[f64]) -> f64 {
-    ours.iter()
-        .zip(theirs)
-        .map(|(a, b)| (a - b).abs())
-        .fold(0.0, f64::max)
+    ours.iter().zip(theirs).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max)
 }
 
 /// Three rockets that between them go through every phase.
 fn rockets() -> [Rocket; 3] {
-    let staging = LaunchTube {
-        length_m: 0.2,
-        outer_m: 0.0085,
-        wall_m: 1e-3,
-    };
-    let pad = LaunchTube {
-        length_m: 0.2,
-        outer_m: 0.02,
-        wall_m: 0.0,
-    };
-    let tubes = Rocket {
-        staging_tube: Some(staging),
-        pad_tube: Some(pad),
-        ..stack()
-    };
+    let staging = LaunchTube { length_m: 0.2, outer_m: 0.0085, wall_m: 1e-3 };
+    let pad = LaunchTube { length_m: 0.2, outer_m: 0.02, wall_m: 0.0 };
+    let tubes = Rocket { staging_tube: Some(staging), pad_tube: Some(pad), ..stack() };
     let mut draggy = stack();
     booster(&mut draggy).drag_coefficient = 0.7;
     draggy.sustainer.nozzle_m = 0.013;
@@ -74,10 +49,7 @@ fn converges_the_height_with_the_tolerance() {
             (1e-9, 1e-3),
         ] {
             let error = furthest(&heights(&rocket, tolerance), &best);
-            assert!(
-                error <= allowed,
-                "{tolerance:e}: {error:e} m, allowed {allowed}"
-            );
+            assert!(error <= allowed, "{tolerance:e}: {error:e} m, allowed {allowed}");
         }
     }
 }
@@ -86,12 +58,7 @@ fn converges_the_height_with_the_tolerance() {
 fn converges_the_page_to_a_tenth_of_a_metre() {
     for rocket in rockets() {
         let page = heights(&rocket, Effort::PAGE.tolerance);
-        close(
-            "height",
-            furthest(&page, &heights(&rocket, 1e-10)),
-            0.0,
-            0.1,
-        );
+        close("height", furthest(&page, &heights(&rocket, 1e-10)), 0.0, 0.1);
     }
 }
 
@@ -99,10 +66,7 @@ fn converges_the_page_to_a_tenth_of_a_metre() {
 fn converges_height_and_lost_gas_to_continuous_curves_of_the_delay() {
     let launch = Launch::new(&stack(), HORIZON, 0, Effort::REFERENCE).unwrap();
     let answer = |delay: f64| {
-        let sustainer = launch
-            .fly(delay, WaterMode::Free, &mut Silent)
-            .unwrap()
-            .sustainer;
+        let sustainer = launch.fly(delay, WaterMode::Free, &mut Silent).unwrap().sustainer;
         (sustainer.apogee.1, sustainer.gas_lost)
     };
     let coast = launch.coast(WaterMode::Free).unwrap();
@@ -112,10 +76,8 @@ fn converges_height_and_lost_gas_to_continuous_curves_of_the_delay() {
     let longest = 0.999 * launch.longest_delay().unwrap();
     for (from, until) in [(0.0, nose - 5e-3), (nose + 5e-3, longest)] {
         let step = (until - from) / 500.0;
-        let points: Vec<_> = (0..=500)
-            .map(|k| from + step * f64::from(k))
-            .map(|delay| (delay, answer(delay)))
-            .collect();
+        let points: Vec<_> =
+            (0..=500).map(|k| from + step * f64::from(k)).map(|delay| (delay, answer(delay))).collect();
         let change = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).abs().max(50.0 * (a.1 - b.1).abs());
         // Into the ten steepest steps: halve towards the steeper half. A jump keeps its size, a slope does not.
         let mut steps: Vec<_> = points.windows(2).map(|pair| (pair[0], pair[1])).collect();
@@ -125,11 +87,7 @@ fn converges_height_and_lost_gas_to_continuous_curves_of_the_delay() {
             for _ in 0..22 {
                 let middle = 0.5 * (low.0 + high.0);
                 let middle = (middle, answer(middle));
-                if change(low.1, middle.1) > change(middle.1, high.1) {
-                    high = middle
-                } else {
-                    low = middle
-                }
+                if change(low.1, middle.1) > change(middle.1, high.1) { high = middle } else { low = middle }
             }
             // Four millionths of a step of milliseconds are a nanosecond: what is left is the tolerance of the reference where it
             // converges worst.

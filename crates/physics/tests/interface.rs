@@ -1,9 +1,6 @@
 //! The water's surface when the vessel slows.
 
-#![allow(
-    clippy::disallowed_methods,
-    reason = "expected values come from other functions than the crate's own"
-)]
+#![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
 
 mod common;
 
@@ -21,9 +18,7 @@ const AXISYMMETRIC: f64 = 3.831_705_970_207_512;
 fn with_gas(k: f64, depth_m: f64, acceleration: f64, gas_density: f64) -> f64 {
     let coth = 1.0 / (k * depth_m).tanh();
     let drive = (DENSITY - gas_density) * acceleration - TENSION * k * k;
-    (k * drive / ((DENSITY + gas_density) * coth))
-        .max(0.0)
-        .sqrt()
+    (k * drive / ((DENSITY + gas_density) * coth)).max(0.0).sqrt()
 }
 
 #[test]
@@ -41,18 +36,8 @@ fn published_bare_vessels_hold_water_up_to_ten_millimetres() {
     close("critical diameter", limit_m, 0.010, 0.001);
     // The growth rate changes from nought to more exactly there.
     let radius_m = FIRST_MODE * (TENSION / (DENSITY * GRAVITY)).sqrt();
-    close(
-        "Bond number there",
-        bond(DENSITY, GRAVITY, radius_m, TENSION),
-        BARE_LIMIT,
-        1e-9,
-    );
-    close(
-        "held",
-        growth_rate(GRAVITY, 0.2, 0.999 * radius_m, TENSION, DENSITY),
-        0.0,
-        0.0,
-    );
+    close("Bond number there", bond(DENSITY, GRAVITY, radius_m, TENSION), BARE_LIMIT, 1e-9);
+    close("held", growth_rate(GRAVITY, 0.2, 0.999 * radius_m, TENSION, DENSITY), 0.0, 0.0);
     assert!(growth_rate(GRAVITY, 0.2, 1.001 * radius_m, TENSION, DENSITY) > 0.0);
 }
 
@@ -70,28 +55,13 @@ fn closed_form_growth_rates_with_the_gas_left_out() {
     ];
     for (mode, radius_m, depth_m, expected) in table {
         let k: f64 = mode / radius_m;
-        close(
-            "with gas",
-            with_gas(k, depth_m, GRAVITY, 1.2),
-            expected,
-            6e-5,
-        );
+        close("with gas", with_gas(k, depth_m, GRAVITY, 1.2), expected, 6e-5);
         let ours = growth_rate_at(k, (k * depth_m).tanh(), GRAVITY, TENSION / DENSITY);
-        close(
-            "without gas",
-            ours,
-            with_gas(k, depth_m, GRAVITY, 0.0),
-            1e-9,
-        );
+        close("without gas", ours, with_gas(k, depth_m, GRAVITY, 0.0), 1e-9);
         // Left out are a share 1.2/998 of the drive, which counts as much more as surface tension leaves less of it, and the
         // same share of the mass; the rate goes with the root of both.
         let left = 1.0 - TENSION * k * k / (DENSITY * GRAVITY);
-        close_share(
-            "gas neglected",
-            ours,
-            expected,
-            0.5 * 1.2 / DENSITY * (1.0 / left + 1.0) * 1.05,
-        );
+        close_share("gas neglected", ours, expected, 0.5 * 1.2 / DENSITY * (1.0 / left + 1.0) * 1.05);
     }
 }
 
@@ -106,40 +76,16 @@ fn closed_form_cut_off_and_fastest_wave_of_a_plane_surface() {
     assert!(rate(0.017_15, GRAVITY) > 0.0);
     let fastest = rate(0.029_684, GRAVITY);
     close_share("one gravity", fastest, 37.1555, 0.002);
-    close_share(
-        "ten gravities",
-        rate(0.009_386_84, 10.0 * GRAVITY),
-        208.9406,
-        0.002,
-    );
+    close_share("ten gravities", rate(0.009_386_84, 10.0 * GRAVITY), 208.9406, 0.002);
     assert!(fastest > rate(0.0292, GRAVITY) && fastest > rate(0.0302, GRAVITY));
 }
 
 #[test]
 fn limit_shallow_water_is_slow_and_an_unslowed_vessel_keeps_its_water() {
-    close(
-        "no acceleration",
-        growth_rate(0.0, 0.1, 0.044, TENSION, DENSITY),
-        0.0,
-        0.0,
-    );
-    close(
-        "thrust",
-        growth_rate(-3.0, 0.1, 0.044, TENSION, DENSITY),
-        0.0,
-        0.0,
-    );
+    close("no acceleration", growth_rate(0.0, 0.1, 0.044, TENSION, DENSITY), 0.0, 0.0);
+    close("thrust", growth_rate(-3.0, 0.1, 0.044, TENSION, DENSITY), 0.0, 0.0);
     // Depth goes to nought: n^2 -> n(deep)^2 k h.
-    let (deep, k, depth_m) = (
-        growth_rate(GRAVITY, 10.0, 0.044, TENSION, DENSITY),
-        FIRST_MODE / 0.044,
-        1e-4,
-    );
+    let (deep, k, depth_m) = (growth_rate(GRAVITY, 10.0, 0.044, TENSION, DENSITY), FIRST_MODE / 0.044, 1e-4);
     // tanh x = x (1 - x^2/3), x = 0.004.
-    close_share(
-        "film",
-        growth_rate(GRAVITY, depth_m, 0.044, TENSION, DENSITY),
-        deep * (k * depth_m).sqrt(),
-        1e-5,
-    );
+    close_share("film", growth_rate(GRAVITY, depth_m, 0.044, TENSION, DENSITY), deep * (k * depth_m).sqrt(), 1e-5);
 }

@@ -1,9 +1,6 @@
 //! Rockets at the edges, where the answer is known without a flight.
 
-#![allow(
-    clippy::disallowed_methods,
-    reason = "expected values come from other functions than the crate's own"
-)]
+#![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
 
 mod common;
 
@@ -18,22 +15,9 @@ fn limit_a_release_at_burnout_equals_the_settled_ideal() {
     let launch = launch(&stack());
     // The water is followed from where drag exceeds the dying thrust, some hundredths of a second before burnout: the ripple has
     // grown a little, the nozzle is covered, and the difference, of either sign, is below a thousandth.
-    let (free, settled) = (
-        apogee(&launch, 0.0, WaterMode::Free),
-        apogee(&launch, 0.0, WaterMode::Settled),
-    );
+    let (free, settled) = (apogee(&launch, 0.0, WaterMode::Free), apogee(&launch, 0.0, WaterMode::Settled));
     close_share("height", free, settled, 1e-3);
-    close(
-        "gas lost",
-        launch
-            .log(0.0, WaterMode::Free)
-            .unwrap()
-            .0
-            .sustainer
-            .gas_lost,
-        0.0,
-        0.0,
-    );
+    close("gas lost", launch.log(0.0, WaterMode::Free).unwrap().0.sustainer.gas_lost, 0.0, 0.0);
 }
 
 #[test]
@@ -46,12 +30,7 @@ fn limit_a_stack_that_nothing_slows_keeps_its_water() {
         let flight = launch.log(delay, WaterMode::Free).unwrap().0;
         // The gas finger needs a deceleration; the proper deceleration is ten million times smaller than with drag.
         close("lifted", flight.release.unwrap().lifted, 0.0, 1e-12);
-        close_share(
-            "height",
-            flight.sustainer.apogee.1,
-            apogee(&launch, delay, WaterMode::Settled),
-            1e-9,
-        );
+        close_share("height", flight.sustainer.apogee.1, apogee(&launch, delay, WaterMode::Settled), 1e-9);
     }
     assert_eq!(launch.latest_release(0.01), None);
     assert_eq!(launch.uncovers(), None);
@@ -60,37 +39,17 @@ fn limit_a_stack_that_nothing_slows_keeps_its_water() {
 #[test]
 fn limit_a_tube_long_enough_for_the_water_to_come_back_equals_the_settled_flight() {
     let mut rocket = stack();
-    rocket.staging_tube = Some(LaunchTube {
-        length_m: 0.32,
-        outer_m: 0.0085,
-        wall_m: 1e-3,
-    });
+    rocket.staging_tube = Some(LaunchTube { length_m: 0.32, outer_m: 0.0085, wall_m: 1e-3 });
     let launch = launch(&rocket);
     for delay in [0.25, 0.3, 0.35, 0.4] {
         let (flight, log) = launch.log(delay, WaterMode::Free).unwrap();
-        let (joined, exit) = (
-            event(&log, Happening::WaterRejoined),
-            event(&log, Happening::StagingTubeExit),
-        );
-        assert!(
-            joined.t < exit.t,
-            "the water is back before the tube is out"
-        );
+        let (joined, exit) = (event(&log, Happening::WaterRejoined), event(&log, Happening::StagingTubeExit));
+        assert!(joined.t < exit.t, "the water is back before the tube is out");
         let (settled, _) = launch.log(delay, WaterMode::Settled).unwrap();
-        close(
-            "gas lost",
-            flight.sustainer.gas_lost,
-            settled.sustainer.gas_lost,
-            1e-12,
-        );
+        close("gas lost", flight.sustainer.gas_lost, settled.sustainer.gas_lost, 1e-12);
         // The tube pushes while up to three quarters of the water are still aloft, and gets them as a jolt: a part of the tube's own
         // share of the height (3 %), not of the tenth that the bare vessel loses at the last of these delays.
-        close_share(
-            "height",
-            flight.sustainer.apogee.1,
-            settled.sustainer.apogee.1,
-            0.005,
-        );
+        close_share("height", flight.sustainer.apogee.1, settled.sustainer.apogee.1, 0.005);
     }
     let bare = common::launch(&stack());
     assert!(bare.loss(0.4) > 0.05, "{}", bare.loss(0.4));
@@ -100,13 +59,8 @@ fn limit_a_tube_long_enough_for_the_water_to_come_back_equals_the_settled_flight
 fn limit_stiller_water_may_be_released_later() {
     let mut before = 0.0;
     for ripple_m in [1e-2, 3e-3, 1e-3, 1e-4, 1e-6, 1e-9, 1e-12] {
-        let launch = launch(&Rocket {
-            disturbance_m: ripple_m,
-            ..stack()
-        });
-        let latest = launch
-            .latest_release(0.01)
-            .expect("this stack loses its water in the end");
+        let launch = launch(&Rocket { disturbance_m: ripple_m, ..stack() });
+        let latest = launch.latest_release(0.01).expect("this stack loses its water in the end");
         assert!(latest > before, "{ripple_m}: {latest} after {before}");
         before = latest;
     }
@@ -115,21 +69,8 @@ fn limit_stiller_water_may_be_released_later() {
 
 #[test]
 fn limit_water_without_a_ripple_stays() {
-    let launch = launch(&Rocket {
-        disturbance_m: 0.0,
-        ..stack()
-    });
-    close(
-        "lifted",
-        launch
-            .coast(WaterMode::Free)
-            .unwrap()
-            .at(2.0)
-            .unwrap()
-            .lifted,
-        0.0,
-        0.0,
-    );
+    let launch = launch(&Rocket { disturbance_m: 0.0, ..stack() });
+    close("lifted", launch.coast(WaterMode::Free).unwrap().at(2.0).unwrap().lifted, 0.0, 0.0);
     close("loss", launch.loss(2.0), 0.0, 1e-9);
 }
 
@@ -144,33 +85,16 @@ fn with_a_feather_on_top(stage: &Stage) -> Rocket {
         dry_kg: 1e-9,
         ..*stage
     };
-    Rocket {
-        booster: Some(*stage),
-        sustainer: feather,
-        ..stack()
-    }
+    Rocket { booster: Some(*stage), sustainer: feather, ..stack() }
 }
 
 #[test]
 fn limit_one_stage_flies_like_a_stack_with_a_feather_on_top() {
-    for pad_tube in [
-        None,
-        Some(LaunchTube {
-            length_m: 0.2,
-            outer_m: 0.0085,
-            wall_m: 0.0,
-        }),
-    ] {
-        let rocket = Rocket {
-            pad_tube,
-            ..single()
-        };
+    for pad_tube in [None, Some(LaunchTube { length_m: 0.2, outer_m: 0.0085, wall_m: 0.0 })] {
+        let rocket = Rocket { pad_tube, ..single() };
         let (flight, log) = fly(&rocket, 0.0, WaterMode::Free);
         let burnout = event(&log, Happening::SustainerBurnout);
-        let launch = launch(&Rocket {
-            pad_tube,
-            ..with_a_feather_on_top(&rocket.sustainer)
-        });
+        let launch = launch(&Rocket { pad_tube, ..with_a_feather_on_top(&rocket.sustainer) });
         let coast = launch.coast(WaterMode::Settled).unwrap();
         // A milligram in 700 g.
         close_share("burnout", coast.burnout.0, burnout.t, 1e-7);
@@ -194,10 +118,7 @@ fn limit_a_sustainer_released_from_rest_on_the_pad_is_a_single_stage() {
         lifted_speed: 0.0,
         at_nose: false,
     };
-    let released = launch
-        .sustainer()
-        .fly(&rest, false, Effort::REFERENCE, &mut Silent)
-        .unwrap();
+    let released = launch.sustainer().fly(&rest, false, Effort::REFERENCE, &mut Silent).unwrap();
     let alone = fly(&single(), 0.0, WaterMode::Free).0.sustainer;
     close("height", released.apogee.1, alone.apogee.1, 1e-9);
     close("time", released.apogee.0, alone.apogee.0, 1e-9);
@@ -222,58 +143,33 @@ fn limit_several_vessels_in_parallel_are_one_of_their_areas_together() {
 fn limit_too_heavy_a_rocket_stays_on_the_pad_and_a_tube_without_force_stalls() {
     let mut rocket = single();
     rocket.sustainer.dry_kg = 50.0;
-    let refused = Launch::new(&rocket, HORIZON, 0, Effort::PAGE).unwrap().fly(
-        0.0,
-        WaterMode::Free,
-        &mut Silent,
-    );
+    let refused = Launch::new(&rocket, HORIZON, 0, Effort::PAGE).unwrap().fly(0.0, WaterMode::Free, &mut Silent);
     match refused {
         // The water has run out without lifting it (twice pressure times area is 122 N), and the gas, which has cooled and
         // expanded by then, pushes 1.267876 p A - pa A.
         Err(FlightError::StaysOnPad { thrust_n, weight_n }) => {
             let pressure = 1.101e6 * 0.75_f64.powf(1.3);
             let area = rocket.sustainer.nozzle_area() * 0.97;
-            close_share(
-                "thrust",
-                thrust_n,
-                (1.267_876 * pressure - 1.01e5) * area,
-                1e-3,
-            );
+            close_share("thrust", thrust_n, (1.267_876 * pressure - 1.01e5) * area, 1e-3);
             close_share("weight", weight_n, 50.0 * 9.806_65, 1e-3);
         }
         other => panic!("{other:?}"),
     }
     // With little pressure the water stops first.
     rocket.sustainer.volume_m3 = 0.51e-3;
-    let refused = Launch::new(&rocket, HORIZON, 0, Effort::PAGE).unwrap().fly(
-        0.0,
-        WaterMode::Free,
-        &mut Silent,
-    );
+    let refused = Launch::new(&rocket, HORIZON, 0, Effort::PAGE).unwrap().fly(0.0, WaterMode::Free, &mut Silent);
     match refused {
         Err(FlightError::StaysOnPad { thrust_n, weight_n }) => {
             // 2 Cd^2 dp An less a share b, and all the water.
-            close_share(
-                "thrust",
-                thrust_n,
-                2.0 * 1e6 * 0.97 * 0.97 * rocket.sustainer.nozzle_area(),
-                0.02,
-            );
+            close_share("thrust", thrust_n, 2.0 * 1e6 * 0.97 * 0.97 * rocket.sustainer.nozzle_area(), 0.02);
             close_share("weight", weight_n, 50.5 * 9.806_65, 1e-3);
         }
         other => panic!("{other:?}"),
     }
     let mut tube = stack();
-    tube.pad_tube = Some(LaunchTube {
-        length_m: 0.2,
-        outer_m: 0.002,
-        wall_m: 0.0,
-    });
+    tube.pad_tube = Some(LaunchTube { length_m: 0.2, outer_m: 0.002, wall_m: 0.0 });
     let refused = Launch::new(&tube, HORIZON, 0, Effort::PAGE).map(|_| ());
-    assert!(
-        matches!(refused, Err(FlightError::StaysOnPad { .. })),
-        "{refused:?}"
-    );
+    assert!(matches!(refused, Err(FlightError::StaysOnPad { .. })), "{refused:?}");
 }
 
 #[test]
@@ -281,19 +177,9 @@ fn limit_a_release_beyond_the_top_of_the_stack_is_named_with_that_top() {
     let launch = launch(&stack());
     let (t, h) = launch.coast(WaterMode::Free).unwrap().top.unwrap();
     let burnout = launch.coast(WaterMode::Free).unwrap().burnout.0;
-    assert!(
-        launch
-            .fly(t - burnout - 1e-6, WaterMode::Free, &mut Silent)
-            .is_ok()
-    );
+    assert!(launch.fly(t - burnout - 1e-6, WaterMode::Free, &mut Silent).is_ok());
     let late = launch.fly(t - burnout + 1e-3, WaterMode::Free, &mut Silent);
-    assert_eq!(
-        late,
-        Err(FlightError::StackHasFallen {
-            top_after_burnout_s: t - burnout,
-            height_m: h
-        })
-    );
+    assert_eq!(late, Err(FlightError::StackHasFallen { top_after_burnout_s: t - burnout, height_m: h }));
 }
 
 #[test]
@@ -307,8 +193,5 @@ fn limit_without_water_only_gas_drives_and_nothing_can_be_lifted() {
         assert!(flight.sustainer.covered && flight.release.unwrap().lifted == 0.0);
         close("gas lost", flight.sustainer.gas_lost, 0.0, 0.0);
     }
-    assert_eq!(
-        (launch.latest_release(0.01), launch.uncovers()),
-        (None, None)
-    );
+    assert_eq!((launch.latest_release(0.01), launch.uncovers()), (None, None));
 }

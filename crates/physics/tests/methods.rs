@@ -1,17 +1,13 @@
 //! The two integrators: their order, stability, and the way they meet events.
 
-#![allow(
-    clippy::disallowed_methods,
-    reason = "expected values come from other functions than the crate's own"
-)]
+#![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
 
 mod common;
 
 use common::close;
 use core::f64::consts::PI;
 use holdwater_physics::solver::{
-    Cause, DormandPrince, Effort, Method, Rosenbrock, Segment, SolverError, Span, Stiff, Stop,
-    System, integrate,
+    Cause, DormandPrince, Effort, Method, Rosenbrock, Segment, SolverError, Span, Stiff, Stop, System, integrate,
 };
 use std::cell::Cell;
 
@@ -43,19 +39,12 @@ impl System<3, 1> for Known {
 
 impl Stiff<3, 1> for Known {
     fn jacobian(&self, y: &[f64; 3]) -> [[f64; 3]; 3] {
-        [
-            [0.0, 1.0, 0.0],
-            [-1.0, 0.0, 0.0],
-            [0.0, 0.0, 1.0 - 2.0 * y[2]],
-        ]
+        [[0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], [0.0, 0.0, 1.0 - 2.0 * y[2]]]
     }
 }
 
 fn furthest(ours: &[f64; 3], theirs: &[f64; 3]) -> f64 {
-    ours.iter()
-        .zip(theirs)
-        .map(|(a, b)| (a - b).abs())
-        .fold(0.0, f64::max)
+    ours.iter().zip(theirs).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max)
 }
 
 /// Error after two seconds in steps of one length.
@@ -79,11 +68,7 @@ fn converges_dormand_prince_with_order_five() {
         close("order", order::<DormandPrince>(steps), 5.0, 0.25);
     }
     // Order alone would also be had with a coefficient off by little at a large distance: the error itself is small.
-    assert!(
-        error::<DormandPrince>(64) < 2e-9,
-        "{}",
-        error::<DormandPrince>(64)
-    );
+    assert!(error::<DormandPrince>(64) < 2e-9, "{}", error::<DormandPrince>(64));
 }
 
 #[test]
@@ -91,11 +76,7 @@ fn converges_rosenbrock_with_order_four() {
     for steps in [16, 32, 64] {
         close("order", order::<Rosenbrock>(steps), 4.0, 0.25);
     }
-    assert!(
-        error::<Rosenbrock>(128) < 1e-7,
-        "{}",
-        error::<Rosenbrock>(128)
-    );
+    assert!(error::<Rosenbrock>(128) < 1e-7, "{}", error::<Rosenbrock>(128));
 }
 
 #[test]
@@ -138,8 +119,7 @@ impl Stiff<2, 0> for Stiffness {
 }
 
 #[test]
-fn converges_rosenbrock_on_a_stiff_line_in_steps_ten_thousand_times_too_long_for_an_explicit_method()
- {
+fn converges_rosenbrock_on_a_stiff_line_in_steps_ten_thousand_times_too_long_for_an_explicit_method() {
     let line = Stiffness(-1e5);
     let run = |start: f64, steps: u32| {
         let h = 1.0 / f64::from(steps);
@@ -155,16 +135,9 @@ fn converges_rosenbrock_on_a_stiff_line_in_steps_ten_thousand_times_too_long_for
         assert!(run(start, 40) < 1e-8, "{}", run(start, 40));
     }
     // The same by the driver, from a start beside the solution, in few attempts.
-    let span = Span {
-        from: 0.0,
-        until: 1.0,
-        first_step: 1e-6,
-    };
+    let span = Span { from: 0.0, until: 1.0, first_step: 1e-6 };
     let seen = Cell::new(0);
-    let effort = Effort {
-        tolerance: 1e-6,
-        most_attempts: 200,
-    };
+    let effort = Effort { tolerance: 1e-6, most_attempts: 200 };
     let stop = integrate(&line, Rosenbrock, [2.0, 0.0], span, effort, &mut |_| {
         seen.set(seen.get() + 1);
         true
@@ -172,25 +145,13 @@ fn converges_rosenbrock_on_a_stiff_line_in_steps_ten_thousand_times_too_long_for
     close("end", stop.unwrap().y[0], 1.0_f64.cos(), 1e-5);
     assert!(seen.get() < 60, "{} steps", seen.get());
     // The explicit method cannot: it is held to steps of 3e-5 and runs into the bound.
-    let explicit = integrate(&line, DormandPrince, [2.0, 0.0], span, effort, &mut |_| {
-        true
-    });
-    assert!(
-        matches!(explicit, Err(SolverError::TooManySteps { .. })),
-        "{explicit:?}"
-    );
+    let explicit = integrate(&line, DormandPrince, [2.0, 0.0], span, effort, &mut |_| true);
+    assert!(matches!(explicit, Err(SolverError::TooManySteps { .. })), "{explicit:?}");
 }
 
 fn to_the_event<M: Method<Known, 3, 1>>(method: M, tolerance: f64) -> Stop<3> {
-    let span = Span {
-        from: 0.0,
-        until: 9.0,
-        first_step: 0.5,
-    };
-    let effort = Effort {
-        tolerance,
-        most_attempts: 100_000,
-    };
+    let span = Span { from: 0.0, until: 9.0, first_step: 0.5 };
+    let effort = Effort { tolerance, most_attempts: 100_000 };
     integrate(&Known, method, Known::START, span, effort, &mut |_| true).unwrap()
 }
 
@@ -229,50 +190,19 @@ impl System<2, 3> for Stone {
 
 #[test]
 fn closed_form_the_first_of_several_events_in_one_step_wins_and_one_not_yet_armed_waits() {
-    let effort = Effort {
-        tolerance: 1e-10,
-        most_attempts: 100,
-    };
+    let effort = Effort { tolerance: 1e-10, most_attempts: 100 };
     // One step would take it past all three.
-    let span = Span {
-        from: 1.0,
-        until: 100.0,
-        first_step: 50.0,
-    };
-    let up = integrate(
-        &Stone,
-        DormandPrince,
-        [15.0, 10.0],
-        span,
-        effort,
-        &mut |_| true,
-    )
-    .unwrap();
+    let span = Span { from: 1.0, until: 100.0, first_step: 50.0 };
+    let up = integrate(&Stone, DormandPrince, [15.0, 10.0], span, effort, &mut |_| true).unwrap();
     assert_eq!(up.cause, Cause::Event(2));
     close("top", up.t, 2.0, 1e-9);
     close("height", up.y[0], 20.0, 1e-9);
     // From rest at the top: that event is over, the ground is next, sqrt(2 h/g) later.
-    let down = integrate(
-        &Stone,
-        DormandPrince,
-        up.y,
-        Span { from: up.t, ..span },
-        effort,
-        &mut |_| true,
-    )
-    .unwrap();
+    let down = integrate(&Stone, DormandPrince, up.y, Span { from: up.t, ..span }, effort, &mut |_| true).unwrap();
     assert_eq!(down.cause, Cause::Event(0));
     close("ground", down.t, 4.0, 1e-6);
     // On the ground at the start: the event of the ground is not armed, so the mark below is the first to come.
-    let deeper = integrate(
-        &Stone,
-        DormandPrince,
-        [0.0, -1e-9],
-        span,
-        effort,
-        &mut |_| true,
-    )
-    .unwrap();
+    let deeper = integrate(&Stone, DormandPrince, [0.0, -1e-9], span, effort, &mut |_| true).unwrap();
     assert_eq!(deeper.cause, Cause::Event(1));
     close("mark", deeper.t, 2.0, 1e-6);
 }
@@ -280,40 +210,13 @@ fn closed_form_the_first_of_several_events_in_one_step_wins_and_one_not_yet_arme
 #[test]
 fn limit_a_span_ends_on_time_or_when_the_observer_has_seen_enough_and_nonsense_is_named() {
     let effort = Effort::PAGE;
-    let span = Span {
-        from: 0.0,
-        until: 0.25,
-        first_step: 0.1,
-    };
-    let stop = integrate(
-        &Known,
-        DormandPrince,
-        Known::START,
-        span,
-        effort,
-        &mut |_| true,
-    )
-    .unwrap();
+    let span = Span { from: 0.0, until: 0.25, first_step: 0.1 };
+    let stop = integrate(&Known, DormandPrince, Known::START, span, effort, &mut |_| true).unwrap();
     assert_eq!(stop.cause, Cause::Time);
     close("time", stop.t, 0.25, 0.0);
-    let stop = integrate(
-        &Known,
-        DormandPrince,
-        Known::START,
-        span,
-        effort,
-        &mut |_| false,
-    )
-    .unwrap();
+    let stop = integrate(&Known, DormandPrince, Known::START, span, effort, &mut |_| false).unwrap();
     assert_eq!(stop.cause, Cause::Observer);
-    let nonsense = integrate(
-        &Known,
-        DormandPrince,
-        [f64::NAN, 0.0, 0.0],
-        span,
-        effort,
-        &mut |_| true,
-    );
+    let nonsense = integrate(&Known, DormandPrince, [f64::NAN, 0.0, 0.0], span, effort, &mut |_| true);
     assert_eq!(nonsense, Err(SolverError::BadStart { t: 0.0 }));
 }
 
@@ -321,14 +224,7 @@ fn limit_a_span_ends_on_time_or_when_the_observer_has_seen_enough_and_nonsense_i
 fn converges_the_cubic_inside_a_step_with_order_four_and_its_slope_is_its_derivative() {
     let off = |h: f64| {
         let (y0, y1) = (Known::solution(0.7), Known::solution(0.7 + h));
-        let segment = Segment {
-            t0: 0.7,
-            h,
-            y0,
-            f0: Known.rates(&y0),
-            y1,
-            f1: Known.rates(&y1),
-        };
+        let segment = Segment { t0: 0.7, h, y0, f0: Known.rates(&y0), y1, f1: Known.rates(&y1) };
         for state in 0..3 {
             let slope = (segment.at(0.301)[state] - segment.at(0.299)[state]) / (0.002 * h);
             // Central difference of a cubic: off by its third derivative times (0.001 h)^2 / 6.

@@ -9,23 +9,11 @@ use holdwater_physics::water::{Water, density, surface_tension, vapour_pressure,
 #[test]
 fn published_surface_tension_of_the_iapws_table() {
     // IAPWS R1-76(2014), table 1, in mN/m. From memory; an installed library returns the same digits.
-    let table = [
-        (0.01, 75.65),
-        (10.0, 74.22),
-        (20.0, 72.74),
-        (25.0, 71.97),
-        (30.0, 71.19),
-        (40.0, 69.60),
-        (50.0, 67.94),
-    ];
+    let table =
+        [(0.01, 75.65), (10.0, 74.22), (20.0, 72.74), (25.0, 71.97), (30.0, 71.19), (40.0, 69.60), (50.0, 67.94)];
     for (celsius, millinewton) in table {
         // Half a unit of the last digit.
-        close(
-            "mN/m",
-            surface_tension(celsius + CELSIUS_ZERO_K) * 1e3,
-            millinewton,
-            0.005,
-        );
+        close("mN/m", surface_tension(celsius + CELSIUS_ZERO_K) * 1e3, millinewton, 0.005);
     }
     // iapws 1.5.5 documents these two values of R1-76(2014), ten digits.
     close("300 K", surface_tension(300.0), 0.071_685_962_5, 5e-11);
@@ -46,32 +34,12 @@ fn tool_two_libraries_give_the_same_water() {
     for row in rows(&table["water"]) {
         let kelvin = number(row, "celsius") + CELSIUS_ZERO_K;
         // Kell's formula is on the temperature scale of 1968 and of its own time's water: 5 g/m3.
-        close(
-            "density",
-            density(kelvin),
-            number(row, "density_kg_m3"),
-            0.005,
-        );
+        close("density", density(kelvin), number(row, "density_kg_m3"), 0.005);
         // The table has ten decimals.
-        close(
-            "tension",
-            surface_tension(kelvin),
-            number(row, "tension_n_m"),
-            5e-11,
-        );
+        close("tension", surface_tension(kelvin), number(row, "tension_n_m"), 5e-11);
         // What the short forms claim.
-        close_share(
-            "viscosity",
-            viscosity(kelvin),
-            number(row, "viscosity_pa_s"),
-            0.025,
-        );
-        close_share(
-            "vapour",
-            vapour_pressure(kelvin),
-            number(row, "vapour_pressure_pa"),
-            1e-3,
-        );
+        close_share("viscosity", viscosity(kelvin), number(row, "viscosity_pa_s"), 0.025);
+        close_share("vapour", vapour_pressure(kelvin), number(row, "vapour_pressure_pa"), 1e-3);
     }
 }
 
@@ -80,11 +48,5 @@ fn limit_a_given_surface_tension_replaces_that_of_clean_water_and_nothing_else()
     let clean = Water::at(289.15, None);
     let soapy = Water::at(289.15, Some(0.030));
     close("clean", clean.surface_tension, surface_tension(289.15), 0.0);
-    assert_eq!(
-        soapy,
-        Water {
-            surface_tension: 0.030,
-            ..clean
-        }
-    );
+    assert_eq!(soapy, Water { surface_tension: 0.030, ..clean });
 }

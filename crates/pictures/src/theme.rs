@@ -16,20 +16,12 @@ impl Rgb {
     /// This colour with the given share (0 to 1) of another in it.
     #[must_use]
     pub fn mixed(self, other: Self, share: f64) -> Self {
-        let share = if share.is_finite() {
-            share.clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
+        let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 };
         let mix = |a: u8, b: u8| {
             let value = f64::from(a) + (f64::from(b) - f64::from(a)) * share;
             value.round() as u8
         };
-        Self(
-            mix(self.0, other.0),
-            mix(self.1, other.1),
-            mix(self.2, other.2),
-        )
+        Self(mix(self.0, other.0), mix(self.1, other.1), mix(self.2, other.2))
     }
 
     /// Contrast of two colours as the web accessibility guidelines (WCAG 2) define it, 1 to 21.
@@ -42,11 +34,7 @@ impl Rgb {
     fn luminance(self) -> f64 {
         let channel = |byte: u8| {
             let value = f64::from(byte) / 255.0;
-            if value <= 0.04045 {
-                value / 12.92
-            } else {
-                real::pow((value + 0.055) / 1.055, 2.4)
-            }
+            if value <= 0.04045 { value / 12.92 } else { real::pow((value + 0.055) / 1.055, 2.4) }
         };
         0.2126 * channel(self.0) + 0.7152 * channel(self.1) + 0.0722 * channel(self.2)
     }
@@ -147,29 +135,13 @@ mod tests {
     #[test]
     fn every_text_colour_is_legible_on_its_grounds() {
         for theme in [Theme::day(), Theme::dusk(), Theme::sun()] {
-            for colour in [
-                theme.ink,
-                theme.quiet_ink,
-                theme.water,
-                theme.buoy,
-                theme.kelp,
-            ] {
+            for colour in [theme.ink, theme.quiet_ink, theme.water, theme.buoy, theme.kelp] {
                 let contrast = colour.contrast(theme.paper);
-                assert!(
-                    contrast >= 4.5,
-                    "{} on {}: {contrast}",
-                    colour.css(),
-                    theme.paper.css()
-                );
+                assert!(contrast >= 4.5, "{} on {}: {contrast}", colour.css(), theme.paper.css());
             }
             for colour in [theme.ink, theme.quiet_ink] {
                 let contrast = colour.contrast(theme.shallow);
-                assert!(
-                    contrast >= 4.5,
-                    "{} on {}: {contrast}",
-                    colour.css(),
-                    theme.shallow.css()
-                );
+                assert!(contrast >= 4.5, "{} on {}: {contrast}", colour.css(), theme.shallow.css());
             }
         }
     }

@@ -30,12 +30,9 @@ fn every_cutaway_stays_in_its_picture() {
         for volume_m3 in [1e-4, 2e-3, 0.2] {
             let length_m = volume_m3 / (0.25 * std::f64::consts::PI * bore_m * bore_m);
             for nozzle_m in [0.002, 0.009, 0.12] {
-                for (standing, finger, lifted) in [
-                    (0.0, 0.0, 0.0),
-                    (0.25, 0.2, 0.1),
-                    (0.9, 0.9, 0.8),
-                    (1.0, 0.0, 0.001),
-                ] {
+                for (standing, finger, lifted) in
+                    [(0.0, 0.0, 0.0), (0.25, 0.2, 0.1), (0.9, 0.9, 0.8), (1.0, 0.0, 0.001)]
+                {
                     for (at_nose, covered) in [(false, true), (true, false), (false, false)] {
                         for fitted in [false, true] {
                             let picture = WaterPicture {
@@ -51,9 +48,7 @@ fn every_cutaway_stays_in_its_picture() {
                                 tube_m: fitted.then_some((3.0, 0.12)),
                                 restrictor_m: fitted.then_some((5.0, 0.5, 2000)),
                             };
-                            for (width, height) in
-                                [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0), (900.0, 100.0)]
-                            {
+                            for (width, height) in [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0), (900.0, 100.0)] {
                                 let drawing = cutaway(&picture, width, height);
                                 assert_inside(
                                     &drawing.shapes,
@@ -102,96 +97,53 @@ fn the_cutaway_is_true_to_scale() {
         let outline = drawing
             .shapes
             .iter()
-            .find(|shape| {
-                matches!(
-                    shape,
-                    Shape::Path {
-                        class: "outline",
-                        ..
-                    }
-                )
-            })
+            .find(|shape| matches!(shape, Shape::Path { class: "outline", .. }))
             .map(points)
             .unwrap_or_default();
         let span = |values: Vec<f64>| {
-            values.iter().copied().fold(f64::MIN, f64::max)
-                - values.iter().copied().fold(f64::MAX, f64::min)
+            values.iter().copied().fold(f64::MIN, f64::max) - values.iter().copied().fold(f64::MAX, f64::min)
         };
         let wide = span(outline.iter().map(|point| point.0).collect());
         let tall = span(outline.iter().map(|point| point.1).collect());
         let expected = (0.329 + 0.14 * 0.088) / 0.088;
-        assert!(
-            (tall / wide / expected - 1.0).abs() < 2e-3,
-            "{tall} x {wide}"
-        );
+        assert!((tall / wide / expected - 1.0).abs() < 2e-3, "{tall} x {wide}");
     }
 }
 
 #[test]
 fn drops_hold_the_lifted_water() {
     for lifted_m3 in [2e-6, 5e-5, 1.2e-4, 3e-4] {
-        let picture = WaterPicture {
-            lifted_m3,
-            ..picture()
-        };
+        let picture = WaterPicture { lifted_m3, ..picture() };
         let drawing = cutaway(&picture, 260.0, 380.0);
         let outline_width = drawing
             .shapes
             .iter()
-            .find(|shape| {
-                matches!(
-                    shape,
-                    Shape::Path {
-                        class: "outline",
-                        ..
-                    }
-                )
-            })
+            .find(|shape| matches!(shape, Shape::Path { class: "outline", .. }))
             .map(points)
             .unwrap_or_default()
             .iter()
-            .fold((f64::MAX, f64::MIN), |(low, high), point| {
-                (low.min(point.0), high.max(point.0))
-            });
+            .fold((f64::MAX, f64::MIN), |(low, high), point| (low.min(point.0), high.max(point.0)));
         let scale = (outline_width.1 - outline_width.0) / picture.bore_m;
         let area: f64 = drawing
             .shapes
             .iter()
             .map(|shape| match shape {
-                Shape::Circle {
-                    r, class: "lifted", ..
-                } => std::f64::consts::PI * r * r,
+                Shape::Circle { r, class: "lifted", .. } => std::f64::consts::PI * r * r,
                 _ => 0.0,
             })
             .sum();
         let bore_area = 0.25 * std::f64::consts::PI * picture.bore_m * picture.bore_m;
         let expected = lifted_m3 / bore_area * picture.bore_m * scale * scale;
-        assert!(
-            (area / expected - 1.0).abs() < 0.01,
-            "{lifted_m3}: {area} for {expected}"
-        );
+        assert!((area / expected - 1.0).abs() < 0.01, "{lifted_m3}: {area} for {expected}");
     }
 }
 
 #[test]
 fn words_say_whether_the_nozzle_is_covered() {
     let word = |covered| {
-        let drawing = cutaway(
-            &WaterPicture {
-                covered,
-                ..picture()
-            },
-            100.0,
-            240.0,
-        );
-        let found = drawing
-            .shapes
-            .iter()
-            .any(|shape| matches!(shape, Shape::Text { text, .. } if text == "uncovered"));
-        (
-            found,
-            drawing.description.ends_with("the nozzle is uncovered."),
-        )
+        let drawing = cutaway(&WaterPicture { covered, ..picture() }, 100.0, 240.0);
+        let found = drawing.shapes.iter().any(|shape| matches!(shape, Shape::Text { text, .. } if text == "uncovered"));
+        (found, drawing.description.ends_with("the nozzle is uncovered."))
     };
     assert_eq!(word(true), (false, false));
     assert_eq!(word(false), (true, true));
@@ -200,15 +152,6 @@ fn words_say_whether_the_nozzle_is_covered() {
 #[test]
 fn an_export_has_its_own_colours_and_no_inline_style() {
     let drawing = cutaway(&picture(), 260.0, 380.0);
-    let svg = to_svg(
-        &drawing.shapes,
-        drawing.view_box,
-        &stylesheet(&Theme::day()),
-        &drawing.description,
-    );
-    assert!(
-        svg.contains(&Theme::day().water.css())
-            && !svg.contains("style=\"")
-            && !svg.contains("NaN")
-    );
+    let svg = to_svg(&drawing.shapes, drawing.view_box, &stylesheet(&Theme::day()), &drawing.description);
+    assert!(svg.contains(&Theme::day().water.css()) && !svg.contains("style=\"") && !svg.contains("NaN"));
 }

@@ -23,19 +23,9 @@ fn stage(volume_m3: f64, bore_m: f64, nozzle_m: f64, sets: u32, water_m3: f64) -
 }
 
 fn rocket(booster: Option<Stage>, sustainer: Stage, fitted: bool) -> Rocket {
-    let tube = LaunchTube {
-        length_m: 3.0,
-        outer_m: 0.12,
-        wall_m: 0.02,
-    };
-    let restrictor = Restrictor {
-        hole_m: 0.02,
-        holes: 2000,
-        height_m: 5.0,
-        discharge: None,
-        trusted_share: 0.5,
-        mass_kg: 0.01,
-    };
+    let tube = LaunchTube { length_m: 3.0, outer_m: 0.12, wall_m: 0.02 };
+    let restrictor =
+        Restrictor { hole_m: 0.02, holes: 2000, height_m: 5.0, discharge: None, trusted_share: 0.5, mass_kg: 0.01 };
     Rocket {
         site: Site {
             elevation_m: 30.0,
@@ -59,38 +49,23 @@ fn assert_labels(drawing: &StackDrawing, what: &str) {
     for (index, a) in hits.iter().enumerate() {
         assert!(a.width >= 44.0 && a.height >= 44.0, "{what}: {a:?}");
         for b in &hits[index + 1..] {
-            let apart = a.x + a.width <= b.x
-                || b.x + b.width <= a.x
-                || a.y + a.height <= b.y
-                || b.y + b.height <= a.y;
+            let apart = a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
             assert!(apart, "{what}: {a:?} over {b:?}");
         }
     }
-    let rects: Vec<Shape> = hits
-        .iter()
-        .map(|area| Shape::Rect {
-            area: *area,
-            class: "button",
-        })
-        .collect();
+    let rects: Vec<Shape> = hits.iter().map(|area| Shape::Rect { area: *area, class: "button" }).collect();
     assert_inside(&rects, drawing.view_box, what);
 }
 
 #[test]
 fn every_stack_stays_in_its_picture_and_can_be_tapped() {
-    let stages: Vec<Stage> = [
-        (1e-4, 0.015),
-        (1e-4, 0.5),
-        (2e-3, 0.088),
-        (0.2, 0.015),
-        (0.2, 0.5),
-    ]
-    .into_iter()
-    .flat_map(|(volume, bore)| {
-        [(0.002, 1, 0.0), (0.12, 12, 1.0), (0.009, 3, 0.3)]
-            .map(|(nozzle, sets, share)| stage(volume, bore, nozzle, sets, share * volume))
-    })
-    .collect();
+    let stages: Vec<Stage> = [(1e-4, 0.015), (1e-4, 0.5), (2e-3, 0.088), (0.2, 0.015), (0.2, 0.5)]
+        .into_iter()
+        .flat_map(|(volume, bore)| {
+            [(0.002, 1, 0.0), (0.12, 12, 1.0), (0.009, 3, 0.3)]
+                .map(|(nozzle, sets, share)| stage(volume, bore, nozzle, sets, share * volume))
+        })
+        .collect();
     for booster in stages.iter().copied().map(Some).chain([None]) {
         for sustainer in &stages {
             for fitted in [false, true] {
@@ -109,21 +84,9 @@ fn every_stack_stays_in_its_picture_and_can_be_tapped() {
 #[test]
 fn every_part_has_its_label_and_a_single_stage_has_no_booster() {
     let sustainer = stage(2e-3, 0.088, 0.009, 1, 5e-4);
-    let two = stack(
-        &rocket(
-            Some(stage(7.5e-3, 0.105, 0.0215, 1, 2.4e-3)),
-            sustainer,
-            false,
-        ),
-        374.0,
-        520.0,
-    );
+    let two = stack(&rocket(Some(stage(7.5e-3, 0.105, 0.0215, 1, 2.4e-3)), sustainer, false), 374.0, 520.0);
     for part in Part::ALL {
-        assert_eq!(
-            two.parts.iter().filter(|drawn| drawn.part == part).count(),
-            1,
-            "{part:?}"
-        );
+        assert_eq!(two.parts.iter().filter(|drawn| drawn.part == part).count(), 1, "{part:?}");
     }
     let one = stack(&rocket(None, sustainer, true), 374.0, 520.0);
     assert!(one.parts.iter().all(|drawn| !matches!(
@@ -141,14 +104,7 @@ fn every_part_has_its_label_and_a_single_stage_has_no_booster() {
 #[test]
 fn twelve_sets_are_twelve_vessels() {
     let booster = stage(12e-3, 0.1, 0.02, 12, 4e-3);
-    let drawing = stack(
-        &rocket(Some(booster), stage(2e-3, 0.088, 0.009, 1, 5e-4), false),
-        374.0,
-        520.0,
-    );
-    let vessels = drawing
-        .parts
-        .iter()
-        .find(|part| part.part == Part::BoosterVessel);
+    let drawing = stack(&rocket(Some(booster), stage(2e-3, 0.088, 0.009, 1, 5e-4), false), 374.0, 520.0);
+    let vessels = drawing.parts.iter().find(|part| part.part == Part::BoosterVessel);
     assert_eq!(vessels.map(|part| part.shapes.len()), Some(12));
 }

@@ -35,12 +35,8 @@ pub extern "C" fn move_delay(rounds: u32) -> f64 {
     (0..rounds)
         .map(|round| {
             let delay = 0.01 * f64::from(round % 300);
-            let lifted = study
-                .picture(delay)
-                .map_or(f64::NAN, |picture| picture.lifted_m3);
-            study
-                .answers(delay)
-                .map_or(f64::NAN, |answers| answers.apogee_m + lifted)
+            let lifted = study.picture(delay).map_or(f64::NAN, |picture| picture.lifted_m3);
+            study.answers(delay).map_or(f64::NAN, |answers| answers.apogee_m + lifted)
         })
         .sum()
 }

@@ -19,11 +19,7 @@ type Medians = BTreeMap<String, f64>;
 /// Runs the benchmarks on this machine and in the browser, and writes the record.
 pub fn bench(root: &Path) -> Outcome {
     run::timed("benchmarks on this machine", || {
-        run::run(
-            run::cargo()
-                .current_dir(root)
-                .args(["bench", "-p", "holdwater-physics"]),
-        )
+        run::run(run::cargo().current_dir(root).args(["bench", "-p", "holdwater-physics"]))
     })?;
     let native = native_medians(&target_dir(root).join("criterion"))?;
     let in_browser = browser_medians(root)?;
@@ -64,16 +60,10 @@ fn browser_medians(root: &Path) -> Outcome<Medians> {
     setup::for_browser_tests()?;
     run::timed("benchmarks in the browser", || {
         let arguments = "test -p acceptance --features browser --test browser_bench";
-        run::run(
-            run::cargo()
-                .current_dir(root)
-                .args(arguments.split_whitespace()),
-        )
+        run::run(run::cargo().current_dir(root).args(arguments.split_whitespace()))
     })?;
     let measured = json(&root.join("tests/output/browser-bench.json"))?;
-    let measured = measured
-        .as_object()
-        .ok_or("browser-bench.json holds no object")?;
+    let measured = measured.as_object().ok_or("browser-bench.json holds no object")?;
     let nanoseconds = |(name, value): (&String, &Value)| Some((name.clone(), value.as_f64()?));
     Ok(measured.iter().filter_map(nanoseconds).collect())
 }
@@ -84,9 +74,7 @@ fn json(file: &Path) -> Outcome<Value> {
 
 /// The record: every benchmark relative to the first, and the browser relative to this machine.
 fn record(native: &Medians, in_browser: &Medians) -> Outcome<String> {
-    let (reference, unit) = native
-        .first_key_value()
-        .ok_or("criterion left no benchmark")?;
+    let (reference, unit) = native.first_key_value().ok_or("criterion left no benchmark")?;
     let mut text = format!(
         "# Benchmarks\n\nWritten by `cargo xtask bench`. The second column is the median time \
          relative to `{reference}`;\nthe third is the time in the browser relative to the time \
@@ -97,8 +85,7 @@ fn record(native: &Medians, in_browser: &Medians) -> Outcome<String> {
             Some(time) => format!("{:.2}", time / median),
             None => "not measured".to_owned(),
         };
-        writeln!(text, "| `{name}` | {:.2} | {browser} |", median / unit)
-            .map_err(|error| error.to_string())?;
+        writeln!(text, "| `{name}` | {:.2} | {browser} |", median / unit).map_err(|error| error.to_string())?;
     }
     Ok(text)
 }
@@ -112,10 +99,7 @@ mod tests {
         let native = Medians::from([("a".to_owned(), 200.0), ("b".to_owned(), 500.0)]);
         let in_browser = Medians::from([("b".to_owned(), 750.0)]);
         let text = record(&native, &in_browser).unwrap();
-        assert!(
-            text.contains("| `a` | 1.00 | not measured |\n| `b` | 2.50 | 1.50 |\n"),
-            "{text}"
-        );
+        assert!(text.contains("| `a` | 1.00 | not measured |\n| `b` | 2.50 | 1.50 |\n"), "{text}");
         assert!(record(&Medians::new(), &in_browser).is_err());
     }
 }

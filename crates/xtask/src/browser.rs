@@ -17,12 +17,7 @@ pub struct Browser {
     pub chromedriver: PathBuf,
 }
 
-const CHROMIUM_NAMES: [&str; 4] = [
-    "chromium",
-    "chromium-browser",
-    "google-chrome",
-    "google-chrome-stable",
-];
+const CHROMIUM_NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 const CHROMIUM_ON_MACOS: &str = "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome";
 
 /// What to do where this program cannot install a browser by itself.
@@ -49,10 +44,7 @@ pub fn chromedriver() -> Option<PathBuf> {
 /// Both, if this machine has both.
 #[must_use]
 pub fn find() -> Option<Browser> {
-    Some(Browser {
-        chromium: chromium()?,
-        chromedriver: chromedriver()?,
-    })
+    Some(Browser { chromium: chromium()?, chromedriver: chromedriver()? })
 }
 
 /// Installs both where that takes nobody's password: as root, with Debian's own package manager.

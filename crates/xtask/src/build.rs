@@ -19,18 +19,14 @@ pub fn release(root: &Path, tools: &BuildTools) -> Outcome {
     if !complaints.is_empty() {
         return Err(complaints.join("\n"));
     }
-    run::timed("building the page", || {
-        run::run(trunk(root, tools)?.args(["build", "--release"]))
-    })?;
+    run::timed("building the page", || run::run(trunk(root, tools)?.args(["build", "--release"])))?;
     weight::check(&root.join("dist"))
 }
 
 /// Trunk in the root of the workspace, with our tools in front of the system's.
 pub fn trunk(root: &Path, tools: &BuildTools) -> Outcome<Command> {
     let mut trunk = Command::new(&tools.trunk);
-    trunk
-        .current_dir(root)
-        .env("PATH", run::path_with(&tools.path)?);
+    trunk.current_dir(root).env("PATH", run::path_with(&tools.path)?);
     // Trunk takes NO_COLOR=1, which many people set, for a value it cannot read.
     trunk.env_remove("NO_COLOR");
     Ok(trunk)

@@ -29,9 +29,7 @@ impl Cache {
     /// A cache in a folder of the caller's choice.
     #[must_use]
     pub fn at(folder: &Path) -> Self {
-        Self {
-            folder: folder.to_path_buf(),
-        }
+        Self { folder: folder.to_path_buf() }
     }
 
     /// Where the tool with this versioned name is, or would be.
@@ -59,12 +57,7 @@ impl Cache {
 
     /// Installs into a folder of another name and renames it when all went well, so that an
     /// interrupted installation is never taken for a whole one.
-    pub fn install(
-        &self,
-        _proof: &Lock,
-        name: &str,
-        work: impl FnOnce(&Path) -> Outcome,
-    ) -> Outcome {
+    pub fn install(&self, _proof: &Lock, name: &str, work: impl FnOnce(&Path) -> Outcome) -> Outcome {
         let partial = self.tool("partial");
         let whole = self.tool(name);
         let complain = |error| format!("{name} cannot be put in place: {error}");
@@ -120,10 +113,7 @@ mod tests {
         assert!(!cache.tool("tool-1").exists());
 
         let whole = cache.install(&lock, "tool-1", |into| {
-            assert!(
-                !into.join("half").exists(),
-                "the leftover is cleared away first"
-            );
+            assert!(!into.join("half").exists(), "the leftover is cleared away first");
             fs::write(into.join("whole"), "").map_err(|error| error.to_string())
         });
         assert_eq!(whole, Ok(()));

@@ -42,30 +42,16 @@ pub fn doctor(root: &Path) -> Outcome<ExitCode> {
         }),
     }
     findings.push(cached(&cache, &tools::binaryen(), State::Absent));
-    findings.push(program(
-        "node",
-        "runs wasm-opt and the tests compiled to wasm",
-        "Node.js",
-    ));
-    findings.push(program(
-        "npm",
-        "installs binaryen",
-        "npm, which comes with Node.js",
-    ));
+    findings.push(program("node", "runs wasm-opt and the tests compiled to wasm", "Node.js"));
+    findings.push(program("npm", "installs binaryen", "npm, which comes with Node.js"));
     findings.extend(browsers());
 
     for finding in &findings {
         print(finding);
     }
-    let is_missing = findings
-        .iter()
-        .any(|finding| finding.state == State::Missing);
+    let is_missing = findings.iter().any(|finding| finding.state == State::Missing);
     println!("\nThe commands that need these install what they can by themselves.");
-    Ok(if is_missing {
-        ExitCode::FAILURE
-    } else {
-        ExitCode::SUCCESS
-    })
+    Ok(if is_missing { ExitCode::FAILURE } else { ExitCode::SUCCESS })
 }
 
 fn print(finding: &Finding) {
@@ -75,11 +61,7 @@ fn print(finding: &Finding) {
         State::Missing => "MISSING",
     };
     println!("{state:<9} {:<32} {}", finding.name, finding.remark);
-    if let Some(remedy) = finding
-        .remedy
-        .as_ref()
-        .filter(|_| finding.state != State::Present)
-    {
+    if let Some(remedy) = finding.remedy.as_ref().filter(|_| finding.state != State::Present) {
         println!("{:<9} -> {remedy}", "");
     }
 }
@@ -88,15 +70,9 @@ fn rust(root: &Path) -> Outcome<Finding> {
     let manifest = workspace::read(&root.join("Cargo.toml"))?;
     let wanted = quoted_value(&manifest, "rust-version").unwrap_or("stable");
     let found = run::version_of(Path::new("rustc"));
-    let is_new_enough = found
-        .as_deref()
-        .is_some_and(|text| numbers(text) >= numbers(wanted));
+    let is_new_enough = found.as_deref().is_some_and(|text| numbers(text) >= numbers(wanted));
     Ok(Finding {
-        state: if is_new_enough {
-            State::Present
-        } else {
-            State::Missing
-        },
+        state: if is_new_enough { State::Present } else { State::Missing },
         name: found.map_or_else(|| "rustc".to_owned(), |text| shorten(&text)),
         remark: format!("compiles everything; {wanted} or newer"),
         remedy: Some("rustup update stable".to_owned()),
@@ -106,11 +82,7 @@ fn rust(root: &Path) -> Outcome<Finding> {
 fn wasm_target() -> Finding {
     let is_there = setup::has_wasm_target() == Some(true);
     Finding {
-        state: if is_there {
-            State::Present
-        } else {
-            State::Missing
-        },
+        state: if is_there { State::Present } else { State::Missing },
         name: setup::WASM_TARGET.to_owned(),
         remark: "the target for which the page is compiled".to_owned(),
         remedy: Some(format!("rustup target add {}", setup::WASM_TARGET)),
@@ -119,11 +91,7 @@ fn wasm_target() -> Finding {
 
 fn cached(cache: &Cache, tool: &Tool, otherwise: State) -> Finding {
     Finding {
-        state: if tool.is_installed(cache) {
-            State::Present
-        } else {
-            otherwise
-        },
+        state: if tool.is_installed(cache) { State::Present } else { otherwise },
         name: format!("{} {}", tool.name, tool.version),
         remark: tool.purpose.to_owned(),
         remedy: Some(run::line(&tool.command(&cache.tool(&tool.folder())))),
@@ -133,11 +101,7 @@ fn cached(cache: &Cache, tool: &Tool, otherwise: State) -> Finding {
 fn program(name: &str, purpose: &str, package: &str) -> Finding {
     let version = run::find_on_path(name).and_then(|path| run::version_of(&path));
     Finding {
-        state: if version.is_some() {
-            State::Present
-        } else {
-            State::Absent
-        },
+        state: if version.is_some() { State::Present } else { State::Absent },
         name: version.map_or_else(|| name.to_owned(), |version| format!("{name} {version}")),
         remark: format!("{purpose} (optional)"),
         remedy: Some(format!("install {package}")),
@@ -148,52 +112,29 @@ fn browsers() -> [Finding; 2] {
     let version = |path: PathBuf| run::version_of(&path);
     let chromium = browser::chromium().and_then(version);
     let driver = browser::chromedriver().and_then(version);
-    let major = |text: &Option<String>| {
-        text.as_deref()
-            .and_then(|text| numbers(text).first().copied())
-    };
+    let major = |text: &Option<String>| text.as_deref().and_then(|text| numbers(text).first().copied());
     let do_match = driver.is_some() && major(&chromium) == major(&driver);
     let finding = |name: &str, found: Option<String>, remark: &str, is_present: bool| Finding {
-        state: if is_present {
-            State::Present
-        } else {
-            State::Missing
-        },
+        state: if is_present { State::Present } else { State::Missing },
         name: found.map_or_else(|| name.to_owned(), |text| shorten(&text)),
         remark: remark.to_owned(),
         remedy: Some(browser::INSTRUCTION.to_owned()),
     };
     let is_present = chromium.is_some();
     [
-        finding(
-            "chromium",
-            chromium,
-            "shows the page in the browser tests",
-            is_present,
-        ),
-        finding(
-            "chromedriver",
-            driver,
-            "steers the browser; of the same version",
-            do_match,
-        ),
+        finding("chromium", chromium, "shows the page in the browser tests", is_present),
+        finding("chromedriver", driver, "steers the browser; of the same version", do_match),
     ]
 }
 
 /// The name and the number: what follows is a commit or a system, of no use here.
 fn shorten(version: &str) -> String {
-    version
-        .split_whitespace()
-        .take(2)
-        .collect::<Vec<_>>()
-        .join(" ")
+    version.split_whitespace().take(2).collect::<Vec<_>>().join(" ")
 }
 
 /// The numbers of the first version in a text, so that 1.100 is newer than 1.95.
 fn numbers(text: &str) -> Vec<u32> {
-    let version = text
-        .split_whitespace()
-        .find(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+    let version = text.split_whitespace().find(|word| word.starts_with(|c: char| c.is_ascii_digit()));
     let parts = version.unwrap_or("").split('.');
     parts.map_while(|part| part.parse().ok()).collect()
 }
@@ -211,10 +152,7 @@ mod tests {
     fn versions_are_compared_as_numbers() {
         assert!(numbers("rustc 1.100.0 (abc 2026-01-01)") > numbers("1.95"));
         assert!(numbers("rustc 1.94.1") < numbers("1.95"));
-        assert_eq!(
-            numbers("ChromeDriver 156.0.8078.73 (x)").first(),
-            Some(&156)
-        );
+        assert_eq!(numbers("ChromeDriver 156.0.8078.73 (x)").first(), Some(&156));
         assert_eq!(numbers("no version"), Vec::<u32>::new());
     }
 }

@@ -42,16 +42,8 @@ fn shrink(wasm: &Path) -> Outcome {
     match run::find_on_path("node").filter(|_| optimiser.is_file()) {
         Some(node) => {
             let smaller = wasm.with_extension("smaller");
-            run::run(
-                Command::new(node)
-                    .arg(optimiser)
-                    .arg("-Oz")
-                    .arg(wasm)
-                    .arg("-o")
-                    .arg(&smaller),
-            )?;
-            fs::rename(&smaller, wasm)
-                .map_err(|error| format!("{} cannot be replaced: {error}", wasm.display()))
+            run::run(Command::new(node).arg(optimiser).arg("-Oz").arg(wasm).arg("-o").arg(&smaller))?;
+            fs::rename(&smaller, wasm).map_err(|error| format!("{} cannot be replaced: {error}", wasm.display()))
         }
         // Most of what wasm-opt saves in transfer is the names of functions, for debuggers.
         None => write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?),
@@ -62,13 +54,7 @@ fn file_names(folder: &Path) -> Outcome<Vec<String>> {
     let complain = |error| format!("{} cannot be listed: {error}", folder.display());
     let mut names = Vec::new();
     for entry in fs::read_dir(folder).map_err(complain)? {
-        names.push(
-            entry
-                .map_err(complain)?
-                .file_name()
-                .to_string_lossy()
-                .into_owned(),
-        );
+        names.push(entry.map_err(complain)?.file_name().to_string_lossy().into_owned());
     }
     names.sort();
     Ok(names)
@@ -78,16 +64,12 @@ fn file_names(folder: &Path) -> Outcome<Vec<String>> {
 fn boot_script(names: &[String]) -> Outcome<String> {
     let script = the_one(names, ".js")?;
     let wasm = the_one(names, "_bg.wasm")?;
-    Ok(BOOT_TEMPLATE
-        .replace("SCRIPT_NAME", script)
-        .replace("WASM_NAME", wasm))
+    Ok(BOOT_TEMPLATE.replace("SCRIPT_NAME", script).replace("WASM_NAME", wasm))
 }
 
 fn the_one<'a>(names: &'a [String], ending: &str) -> Outcome<&'a str> {
     let start = format!("{PROGRAM}-");
-    let mut found = names
-        .iter()
-        .filter(|name| name.starts_with(&start) && name.ends_with(ending));
+    let mut found = names.iter().filter(|name| name.starts_with(&start) && name.ends_with(ending));
     match (found.next(), found.next()) {
         (Some(name), None) => Ok(name),
         (None, _) => Err(format!("trunk wrote no file {start}...{ending}")),
@@ -105,20 +87,10 @@ mod tests {
 
     #[test]
     fn the_boot_script_names_the_hashed_files() {
-        let script = boot_script(&names(&[
-            "holdwater-app-0a1b.js",
-            "holdwater-app-0a1b_bg.wasm",
-            "index.html",
-        ]))
-        .unwrap();
-        assert!(
-            script.contains("import('./holdwater-app-0a1b.js')"),
-            "{script}"
-        );
-        assert!(
-            script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"),
-            "{script}"
-        );
+        let script =
+            boot_script(&names(&["holdwater-app-0a1b.js", "holdwater-app-0a1b_bg.wasm", "index.html"])).unwrap();
+        assert!(script.contains("import('./holdwater-app-0a1b.js')"), "{script}");
+        assert!(script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"), "{script}");
     }
 
     #[test]

@@ -38,21 +38,13 @@ fn dispatch(arguments: &[String]) -> Outcome<ExitCode> {
     let done = |()| ExitCode::SUCCESS;
     match command {
         "serve" => serve::serve(&workspace::root()?, &serve::Options::parse(rest)?).map(done),
-        "build" => expect_none(rest)
-            .and_then(|()| build::build(&workspace::root()?))
-            .map(done),
+        "build" => expect_none(rest).and_then(|()| build::build(&workspace::root()?)).map(done),
         "test" => test::test(&workspace::root()?, rest),
         "evaluate" => evaluate::evaluate(rest),
-        "bench" => expect_none(rest)
-            .and_then(|()| bench::bench(&workspace::root()?))
-            .map(done),
+        "bench" => expect_none(rest).and_then(|()| bench::bench(&workspace::root()?)).map(done),
         "doctor" => expect_none(rest).and_then(|()| doctor::doctor(&workspace::root()?)),
-        "tidy" => expect_none(rest)
-            .and_then(|()| tidy::tidy(&workspace::root()?))
-            .map(done),
-        "finish-dist" => expect_none(rest)
-            .and_then(|()| finish_dist::finish_dist())
-            .map(done),
+        "tidy" => expect_none(rest).and_then(|()| tidy::tidy(&workspace::root()?)).map(done),
+        "finish-dist" => expect_none(rest).and_then(|()| finish_dist::finish_dist()).map(done),
         "help" | "--help" | "-h" => {
             println!("{USAGE}");
             Ok(ExitCode::SUCCESS)

@@ -15,22 +15,13 @@ pub fn cargo() -> Command {
 
 /// Runs a program whose output the reader is meant to see.
 pub fn run(command: &mut Command) -> Outcome {
-    let status = command
-        .status()
-        .map_err(|error| not_started(command, &error))?;
-    if status.success() {
-        Ok(())
-    } else {
-        Err(format!("`{}` failed ({status})", line(command)))
-    }
+    let status = command.status().map_err(|error| not_started(command, &error))?;
+    if status.success() { Ok(()) } else { Err(format!("`{}` failed ({status})", line(command))) }
 }
 
 /// Runs a program and returns what it printed, without the white space around it.
 pub fn output(command: &mut Command) -> Outcome<String> {
-    let output = command
-        .stderr(Stdio::inherit())
-        .output()
-        .map_err(|error| not_started(command, &error))?;
+    let output = command.stderr(Stdio::inherit()).output().map_err(|error| not_started(command, &error))?;
     if output.status.success() {
         Ok(String::from_utf8_lossy(&output.stdout).trim().to_owned())
     } else {
@@ -41,11 +32,7 @@ pub fn output(command: &mut Command) -> Outcome<String> {
 /// The first line a program prints when it is asked for its version, or nothing.
 #[must_use]
 pub fn version_of(program: &Path) -> Option<String> {
-    let output = Command::new(program)
-        .arg("--version")
-        .stderr(Stdio::null())
-        .output()
-        .ok()?;
+    let output = Command::new(program).arg("--version").stderr(Stdio::null()).output().ok()?;
     let text = String::from_utf8_lossy(&output.stdout);
     let first = text.lines().next()?.trim();
     (output.status.success() && !first.is_empty()).then(|| first.to_owned())
@@ -99,8 +86,7 @@ fn not_started(command: &Command, error: &std::io::Error) -> String {
 #[cfg(unix)]
 fn is_program(file: &Path) -> bool {
     use std::os::unix::fs::PermissionsExt;
-    file.metadata()
-        .is_ok_and(|data| data.is_file() && data.permissions().mode() & 0o111 != 0)
+    file.metadata().is_ok_and(|data| data.is_file() && data.permissions().mode() & 0o111 != 0)
 }
 
 #[cfg(not(unix))]

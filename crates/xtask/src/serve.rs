@@ -57,9 +57,7 @@ pub fn serve(root: &Path, options: &Options) -> Outcome {
     let server = match options.port {
         Some(port) => Server::start(&dist, "/", port)?,
         // Somebody else's program on the usual port is no reason to fail.
-        None => {
-            Server::start(&dist, "/", DEFAULT_PORT).or_else(|_| Server::start(&dist, "/", 0))?
-        }
+        None => Server::start(&dist, "/", DEFAULT_PORT).or_else(|_| Server::start(&dist, "/", 0))?,
     };
     println!("\nThe page is at {}", server.url());
     println!("Press Ctrl-C to stop.");
@@ -77,9 +75,7 @@ pub fn serve(root: &Path, options: &Options) -> Outcome {
 
 /// Opens an address in a browser, if there is a desktop; the address was printed in any case.
 fn open(url: &str) {
-    let has_desktop = ["DISPLAY", "WAYLAND_DISPLAY"]
-        .iter()
-        .any(|n| std::env::var_os(n).is_some());
+    let has_desktop = ["DISPLAY", "WAYLAND_DISPLAY"].iter().any(|n| std::env::var_os(n).is_some());
     let mut command = match std::env::consts::OS {
         "macos" => Command::new("open"),
         "windows" => {
@@ -92,11 +88,7 @@ fn open(url: &str) {
         _ => return,
     };
     // The browser's own messages would bury the address, and its failure is not ours.
-    let _ = command
-        .arg(url)
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .spawn();
+    let _ = command.arg(url).stdout(Stdio::null()).stderr(Stdio::null()).spawn();
 }
 
 #[cfg(test)]
@@ -104,21 +96,12 @@ mod tests {
     use super::*;
 
     fn parse(line: &str) -> Outcome<Options> {
-        Options::parse(
-            &line
-                .split_whitespace()
-                .map(str::to_owned)
-                .collect::<Vec<_>>(),
-        )
+        Options::parse(&line.split_whitespace().map(str::to_owned).collect::<Vec<_>>())
     }
 
     #[test]
     fn options_are_read_or_refused() {
-        let expected = Options {
-            dev: true,
-            port: Some(9000),
-            no_open: false,
-        };
+        let expected = Options { dev: true, port: Some(9000), no_open: false };
         assert_eq!(parse("--dev --port 9000"), Ok(expected));
         assert_eq!(parse(""), Ok(Options::default()));
         assert!(parse("--port").is_err());

@@ -48,21 +48,13 @@ impl Server {
         // Only this machine: the page is not meant to be published from here.
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port)).map_err(complain)?;
         let address = listener.local_addr().map_err(complain)?;
-        let site = Arc::new(Site {
-            folder: folder.to_path_buf(),
-            mount: mount.to_owned(),
-        });
+        let site = Arc::new(Site { folder: folder.to_path_buf(), mount: mount.to_owned() });
         let stopping = Arc::new(AtomicBool::new(false));
         let accepting = std::thread::spawn({
             let (site, stopping) = (Arc::clone(&site), Arc::clone(&stopping));
             move || accept(&listener, &site, &stopping)
         });
-        Ok(Self {
-            address,
-            site,
-            stopping,
-            accepting: Some(accepting),
-        })
+        Ok(Self { address, site, stopping, accepting: Some(accepting) })
     }
 
     /// The address of the folder, with a slash at the end.
@@ -141,11 +133,7 @@ struct Response {
 
 impl Response {
     fn plain(status: &'static str) -> Self {
-        Self {
-            status,
-            content_type: "text/plain; charset=utf-8",
-            body: status.into(),
-        }
+        Self { status, content_type: "text/plain; charset=utf-8", body: status.into() }
     }
 
     fn head(&self) -> String {
@@ -167,11 +155,7 @@ impl Site {
         match (words.next(), words.next()) {
             (Some("GET" | "HEAD"), Some(target)) => match self.locate(target) {
                 Some(file) => match std::fs::read(&file) {
-                    Ok(body) => Response {
-                        status: "200 OK",
-                        content_type: content_type(&file),
-                        body,
-                    },
+                    Ok(body) => Response { status: "200 OK", content_type: content_type(&file), body },
                     Err(_) => Response::plain("404 Not Found"),
                 },
                 None => Response::plain("404 Not Found"),

@@ -44,11 +44,7 @@ pub fn for_building(root: &Path) -> Outcome<BuildTools> {
     let wasm_bindgen_path = wasm_bindgen.path(&cache);
     let folders = [&trunk, &wasm_bindgen_path];
     Ok(BuildTools {
-        path: folders
-            .iter()
-            .filter_map(|path| path.parent())
-            .map(Path::to_path_buf)
-            .collect(),
+        path: folders.iter().filter_map(|path| path.parent()).map(Path::to_path_buf).collect(),
         wasm_test_runner: wasm_bindgen.neighbour(&cache, "wasm-bindgen-test-runner"),
         trunk,
     })
@@ -62,11 +58,7 @@ pub fn for_browser_tests() -> Outcome<Browser> {
         return Ok(found);
     }
     let installed = run::timed("installing Chromium and its driver", browser::install)?;
-    report(
-        &["Chromium and its driver".to_owned()],
-        "the browser",
-        start,
-    );
+    report(&["Chromium and its driver".to_owned()], "the browser", start);
     Ok(installed)
 }
 
@@ -98,11 +90,7 @@ fn ensure_wasm_target() -> Outcome<bool> {
 
 /// Downloads the crates of the workspace, because trunk is told to build offline.
 fn fetch_crates(root: &Path) -> Outcome {
-    run::run(
-        run::cargo()
-            .args(["fetch", "--quiet", "--locked"])
-            .current_dir(root),
-    )
+    run::run(run::cargo().args(["fetch", "--quiet", "--locked"]).current_dir(root))
 }
 
 /// Installs the missing ones and returns their names.
@@ -124,19 +112,14 @@ fn ensure_tools(cache: &Cache, tools: &[&Tool]) -> Outcome<Vec<String>> {
 }
 
 fn install(cache: &Cache, lock: &Lock, tool: &Tool) -> Outcome {
-    run::timed(
-        &format!("installing {} {}", tool.name, tool.version),
-        || {
-            cache.install(lock, &tool.folder(), |into| {
-                let mut command = tool.command(into);
-                // Away from the repository, whose cargo configuration is not meant for tools.
-                command
-                    .current_dir(into)
-                    .env("CARGO_TARGET_DIR", cache.build_dir());
-                run::run(&mut command)
-            })
-        },
-    )
+    run::timed(&format!("installing {} {}", tool.name, tool.version), || {
+        cache.install(lock, &tool.folder(), |into| {
+            let mut command = tool.command(into);
+            // Away from the repository, whose cargo configuration is not meant for tools.
+            command.current_dir(into).env("CARGO_TARGET_DIR", cache.build_dir());
+            run::run(&mut command)
+        })
+    })
 }
 
 /// The page is only somewhat larger without binaryen, so its absence is said, not an error.
@@ -154,9 +137,6 @@ fn report(changes: &[String], what: &str, start: Instant) {
     if changes.is_empty() {
         println!("-- set-up: {what} was there ({seconds:.1} s)");
     } else {
-        println!(
-            "-- set-up: installed {} ({seconds:.1} s)",
-            changes.join(", ")
-        );
+        println!("-- set-up: installed {} ({seconds:.1} s)", changes.join(", "));
     }
 }

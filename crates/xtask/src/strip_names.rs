@@ -62,10 +62,7 @@ mod tests {
 
     #[test]
     fn lengths_of_several_bytes_are_read() {
-        assert_eq!(
-            read_length(&[0xe5, 0x8e, 0x26, 7]),
-            Some((624_485, &[7][..]))
-        );
+        assert_eq!(read_length(&[0xe5, 0x8e, 0x26, 7]), Some((624_485, &[7][..])));
         assert_eq!(read_length(&[0x80]), None);
     }
 

@@ -17,10 +17,7 @@ pub struct Tally {
 
 impl Tally {
     /// The tally of a single check that passed.
-    pub const ONE: Self = Self {
-        passed: 1,
-        failed: 0,
-    };
+    pub const ONE: Self = Self { passed: 1, failed: 0 };
 
     /// Adds another tally to this one.
     pub fn add(&mut self, other: Self) {
@@ -34,19 +31,14 @@ impl Tally {
             return Self::default();
         };
         let count = |what: &str| {
-            let mut words = counts
-                .split([' ', ';', '.'])
-                .filter(|word| !word.is_empty());
+            let mut words = counts.split([' ', ';', '.']).filter(|word| !word.is_empty());
             let mut before = None;
             words.find_map(|word| {
                 let number = before.replace(word).filter(|_| word == what)?;
                 number.parse().ok()
             })
         };
-        Self {
-            passed: count("passed").unwrap_or(0),
-            failed: count("failed").unwrap_or(0),
-        }
+        Self { passed: count("passed").unwrap_or(0), failed: count("failed").unwrap_or(0) }
     }
 }
 
@@ -82,19 +74,9 @@ mod tests {
 
     #[test]
     fn a_result_line_is_counted_and_others_are_not() {
-        let line =
-            "test result: FAILED. 12 passed; 3 failed; 1 ignored; 0 measured; 0 filtered out";
-        assert_eq!(
-            Tally::of_line(line),
-            Tally {
-                passed: 12,
-                failed: 3
-            }
-        );
-        assert_eq!(
-            Tally::of_line("test solve::passed ... ok"),
-            Tally::default()
-        );
+        let line = "test result: FAILED. 12 passed; 3 failed; 1 ignored; 0 measured; 0 filtered out";
+        assert_eq!(Tally::of_line(line), Tally { passed: 12, failed: 3 });
+        assert_eq!(Tally::of_line("test solve::passed ... ok"), Tally::default());
         assert_eq!(Tally::of_line("running 7 tests"), Tally::default());
     }
 }

@@ -28,61 +28,23 @@ struct Ground {
 }
 
 const STEPS: [Step; 8] = [
-    Step {
-        name: "fmt",
-        what: "the code is formatted",
-        check: fmt,
-    },
-    Step {
-        name: "tidy",
-        what: "the rules of the house",
-        check: tidy_check,
-    },
-    Step {
-        name: "clippy",
-        what: "lints, for this machine",
-        check: clippy,
-    },
-    Step {
-        name: "clippy-wasm",
-        what: "lints, for the browser",
-        check: clippy_wasm,
-    },
-    Step {
-        name: "native",
-        what: "tests on this machine",
-        check: native,
-    },
-    Step {
-        name: "wasm",
-        what: "the same bits in wasm as on this machine",
-        check: wasm,
-    },
-    Step {
-        name: "page",
-        what: "the page builds and is light",
-        check: page,
-    },
-    Step {
-        name: "browser",
-        what: "the built page in a browser",
-        check: browser,
-    },
+    Step { name: "fmt", what: "the code is formatted", check: fmt },
+    Step { name: "tidy", what: "the rules of the house", check: tidy_check },
+    Step { name: "clippy", what: "lints, for this machine", check: clippy },
+    Step { name: "clippy-wasm", what: "lints, for the browser", check: clippy_wasm },
+    Step { name: "native", what: "tests on this machine", check: native },
+    Step { name: "wasm", what: "the same bits in wasm as on this machine", check: wasm },
+    Step { name: "page", what: "the page builds and is light", check: page },
+    Step { name: "browser", what: "the built page in a browser", check: browser },
 ];
 
 /// Runs all steps, or those that are named.
 ///
 /// The last line it prints is `N passed, N failed`.
 pub fn test(root: &Path, names: &[String]) -> Outcome<ExitCode> {
-    if let Some(unknown) = names
-        .iter()
-        .find(|name| STEPS.iter().all(|step| step.name != **name))
-    {
+    if let Some(unknown) = names.iter().find(|name| STEPS.iter().all(|step| step.name != **name)) {
         let known: Vec<_> = STEPS.iter().map(|step| step.name).collect();
-        return Err(format!(
-            "there is no step `{unknown}`; there are: {}",
-            known.join(", ")
-        ));
+        return Err(format!("there is no step `{unknown}`; there are: {}", known.join(", ")));
     }
     let is_chosen = |step: &&Step| names.is_empty() || names.iter().any(|name| name == step.name);
     let chosen: Vec<_> = STEPS.iter().filter(is_chosen).collect();
@@ -95,10 +57,7 @@ pub fn test(root: &Path, names: &[String]) -> Outcome<ExitCode> {
         let start = Instant::now();
         let tally = (step.check)(&ground).unwrap_or_else(|message| {
             println!("{message}");
-            Tally {
-                passed: 0,
-                failed: 1,
-            }
+            Tally { passed: 0, failed: 1 }
         });
         ground.page_failed |= step.name == "page" && tally.failed > 0;
         total.add(tally);
@@ -106,27 +65,17 @@ pub fn test(root: &Path, names: &[String]) -> Outcome<ExitCode> {
     }
     println!("\n== summary\n{summary}");
     println!("{} passed, {} failed", total.passed, total.failed);
-    Ok(if total.failed == 0 {
-        ExitCode::SUCCESS
-    } else {
-        ExitCode::FAILURE
-    })
+    Ok(if total.failed == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 
 fn summary_line(step: &Step, tally: Tally, seconds: f64) -> String {
     let verdict = match tally {
-        Tally {
-            failed: 0,
-            passed: 0,
-        } => "skipped",
+        Tally { failed: 0, passed: 0 } => "skipped",
         Tally { failed: 0, .. } => "ok",
         _ => "FAILED",
     };
     let Tally { passed, failed } = tally;
-    format!(
-        "{verdict:<8} {:<12} {passed:>5} ok {failed:>4} bad {seconds:>7.1} s\n",
-        step.name
-    )
+    format!("{verdict:<8} {:<12} {passed:>5} ok {failed:>4} bad {seconds:>7.1} s\n", step.name)
 }
 
 /// Sets up only what the chosen steps need: formatting alone must not install a browser.
@@ -151,9 +100,7 @@ fn prepare(root: &Path, chosen: &[&Step]) -> Ground {
 
 fn cargo(ground: &Ground, arguments: &str) -> Command {
     let mut cargo = run::cargo();
-    cargo
-        .current_dir(&ground.root)
-        .args(arguments.split_whitespace());
+    cargo.current_dir(&ground.root).args(arguments.split_whitespace());
     cargo
 }
 
@@ -173,8 +120,7 @@ fn clippy(ground: &Ground) -> Outcome<Tally> {
 
 fn clippy_wasm(ground: &Ground) -> Outcome<Tally> {
     ground.tools.as_ref().map_err(String::clone)?;
-    let arguments =
-        format!("clippy --quiet -p holdwater-app --target {WASM_TARGET} -- -D warnings");
+    let arguments = format!("clippy --quiet -p holdwater-app --target {WASM_TARGET} -- -D warnings");
     run::run(&mut cargo(ground, &arguments)).map(|()| Tally::ONE)
 }
 

@@ -26,14 +26,7 @@ pub fn tidy(root: &Path) -> Outcome {
     let mut count = 0;
     for (name, check) in CHECKS {
         let complaints = check(root).unwrap_or_else(|error| vec![error]);
-        println!(
-            "{:<8} {name}",
-            if complaints.is_empty() {
-                "ok"
-            } else {
-                "UNTIDY"
-            }
-        );
+        println!("{:<8} {name}", if complaints.is_empty() { "ok" } else { "UNTIDY" });
         for complaint in &complaints {
             println!("         {complaint}");
         }

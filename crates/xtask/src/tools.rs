@@ -41,9 +41,7 @@ pub fn trunk() -> Tool {
         folder: "trunk",
         program: "bin/trunk",
         // Without its default features trunk neither downloads tools nor looks for updates.
-        installer: Installer::Cargo {
-            arguments: &["--locked", "--no-default-features"],
-        },
+        installer: Installer::Cargo { arguments: &["--locked", "--no-default-features"] },
     }
 }
 
@@ -169,10 +167,7 @@ mod tests {
     fn the_locked_version_is_that_of_the_very_package() {
         let lock = "[[package]]\nname = \"wasm-bindgen-macro\"\nversion = \"0.1.0\"\n\n\
                     [[package]]\nname = \"wasm-bindgen\"\nversion = \"0.2.130\"\n";
-        assert_eq!(
-            locked_version(lock, "wasm-bindgen").as_deref(),
-            Some("0.2.130")
-        );
+        assert_eq!(locked_version(lock, "wasm-bindgen").as_deref(), Some("0.2.130"));
         assert_eq!(locked_version(lock, "leptos"), None);
         assert_eq!(wasm_bindgen(lock).unwrap().folder(), "wasm-bindgen-0.2.130");
     }
@@ -181,10 +176,7 @@ mod tests {
     fn commands_name_an_exact_version_and_a_folder() {
         let line = run::line(&trunk().command(Path::new("folder")));
         let (_, arguments) = line.split_once(' ').unwrap();
-        assert_eq!(
-            arguments,
-            "install trunk --version =0.21.14 --locked --no-default-features --root folder"
-        );
+        assert_eq!(arguments, "install trunk --version =0.21.14 --locked --no-default-features --root folder");
         assert!(run::line(&binaryen().command(Path::new("folder"))).ends_with("binaryen@132.0.0"));
     }
 }

@@ -26,11 +26,7 @@ pub fn check(dist: &Path) -> Outcome {
     let mut files = Vec::new();
     for path in files_below(dist)? {
         let content = read_bytes(&path)?;
-        files.push(File {
-            path: relative(dist, &path),
-            content,
-            on_first_visit: false,
-        });
+        files.push(File { path: relative(dist, &path), content, on_first_visit: false });
     }
     mark_first_visit(&mut files)?;
     let total = run::timed("weighing the page", || Ok(print_table(&files)))?;
@@ -66,16 +62,13 @@ fn mark_first_visit(files: &mut [File]) -> Outcome {
 }
 
 fn is_text(path: &str) -> bool {
-    [".html", ".js", ".css", ".webmanifest"]
-        .iter()
-        .any(|ending| path.ends_with(ending))
+    [".html", ".js", ".css", ".webmanifest"].iter().any(|ending| path.ends_with(ending))
 }
 
 /// Whether a text holds a path as a word of its own: `app.js` is not named by `my-app.js`.
 fn names(text: &str, path: &str) -> bool {
-    text.match_indices(path).any(|(start, _)| {
-        !text[..start].ends_with(|before: char| before.is_alphanumeric() || "-_".contains(before))
-    })
+    text.match_indices(path)
+        .any(|(start, _)| !text[..start].ends_with(|before: char| before.is_alphanumeric() || "-_".contains(before)))
 }
 
 fn print_table(files: &[File]) -> usize {
@@ -83,33 +76,19 @@ fn print_table(files: &[File]) -> usize {
     let mut total = 0;
     for file in files {
         let compressed = compressed_size(&file.content);
-        let note = if file.on_first_visit {
-            ""
-        } else {
-            "  (not on a first visit)"
-        };
-        println!(
-            "{:>9} {compressed:>9}  {}{note}",
-            file.content.len(),
-            file.path
-        );
+        let note = if file.on_first_visit { "" } else { "  (not on a first visit)" };
+        println!("{:>9} {compressed:>9}  {}{note}", file.content.len(), file.path);
         if file.on_first_visit {
             total += compressed;
         }
     }
-    println!(
-        "{:>9} {total:>9}  first visit, of {BUDGET_BYTES} allowed",
-        ""
-    );
+    println!("{:>9} {total:>9}  first visit, of {BUDGET_BYTES} allowed", "");
     total
 }
 
 /// The size after brotli with quality 11, or as it is if compressing makes it larger.
 fn compressed_size(content: &[u8]) -> usize {
-    let parameters = brotli::enc::BrotliEncoderParams {
-        quality: 11,
-        ..Default::default()
-    };
+    let parameters = brotli::enc::BrotliEncoderParams { quality: 11, ..Default::default() };
     let mut compressed = Vec::new();
     match brotli::BrotliCompress(&mut &content[..], &mut compressed, &parameters) {
         Ok(_) => compressed.len().min(content.len()),
@@ -123,11 +102,7 @@ mod tests {
     use super::*;
 
     fn file(path: &str, content: &str) -> File {
-        File {
-            path: path.to_owned(),
-            content: content.into(),
-            on_first_visit: false,
-        }
+        File { path: path.to_owned(), content: content.into(), on_first_visit: false }
     }
 
     #[test]
@@ -141,11 +116,7 @@ mod tests {
             file("p.js", ""),
         ];
         mark_first_visit(&mut files).unwrap();
-        let loaded: Vec<_> = files
-            .iter()
-            .filter(|file| file.on_first_visit)
-            .map(|file| &file.path)
-            .collect();
+        let loaded: Vec<_> = files.iter().filter(|file| file.on_first_visit).map(|file| &file.path).collect();
         assert_eq!(loaded, ["boot.js", "index.html", "app.js", "app_bg.wasm"]);
     }
 

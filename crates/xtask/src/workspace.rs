@@ -10,13 +10,11 @@ use crate::Outcome;
 /// It is looked for at run time: a path fixed when this program was compiled would be wrong after
 /// the clone moved.
 pub fn root() -> Outcome<PathBuf> {
-    let start = std::env::current_dir()
-        .map_err(|error| format!("the current folder cannot be read: {error}"))?;
+    let start = std::env::current_dir().map_err(|error| format!("the current folder cannot be read: {error}"))?;
     start
         .ancestors()
         .find(|folder| {
-            fs::read_to_string(folder.join("Cargo.toml"))
-                .is_ok_and(|manifest| manifest.contains("[workspace]"))
+            fs::read_to_string(folder.join("Cargo.toml")).is_ok_and(|manifest| manifest.contains("[workspace]"))
         })
         .map(Path::to_path_buf)
         .ok_or_else(|| "run this inside the repository".to_owned())

@@ -11,25 +11,14 @@ use super::Outcome;
 /// Sends a command of Chromium's own protocol to the page.
 pub async fn chromium(client: &Client, command: &str, parameters: Value) -> Outcome<Value> {
     let body = json!({ "cmd": command, "params": parameters });
-    Ok(client
-        .issue_cmd(Extension {
-            path: "goog/cdp/execute",
-            body,
-        })
-        .await?)
+    Ok(client.issue_cmd(Extension { path: "goog/cdp/execute", body }).await?)
 }
 
 /// Takes what has been logged since the last call: `browser` is the console, `performance` holds
 /// the requests.
 pub async fn take_log(client: &Client, kind: &str) -> Outcome<Vec<Value>> {
     let body = json!({ "type": kind });
-    match client
-        .issue_cmd(Extension {
-            path: "se/log",
-            body,
-        })
-        .await?
-    {
+    match client.issue_cmd(Extension { path: "se/log", body }).await? {
         Value::Array(entries) => Ok(entries),
         other => Err(format!("chromedriver answered {other} when asked for its log").into()),
     }
@@ -43,11 +32,7 @@ struct Extension {
 
 impl WebDriverCompatibleCommand for Extension {
     fn endpoint(&self, base: &Url, session: Option<&str>) -> Result<Url, ParseError> {
-        base.join(&format!(
-            "session/{}/{}",
-            session.unwrap_or_default(),
-            self.path
-        ))
+        base.join(&format!("session/{}/{}", session.unwrap_or_default(), self.path))
     }
 
     fn method_and_body(&self, _url: &Url) -> (Method, Option<String>) {

@@ -18,32 +18,18 @@ pub struct Device {
 /// A phone as they are carried to a launch site, held upright.
 #[must_use]
 pub const fn phone() -> Device {
-    Device {
-        width: 390,
-        height: 844,
-        pixel_ratio: 3.0,
-        is_touched: true,
-    }
+    Device { width: 390, height: 844, pixel_ratio: 3.0, is_touched: true }
 }
 
 /// A small laptop in the workshop.
 #[must_use]
 pub const fn laptop() -> Device {
-    Device {
-        width: 1280,
-        height: 800,
-        pixel_ratio: 1.0,
-        is_touched: false,
-    }
+    Device { width: 1280, height: 800, pixel_ratio: 1.0, is_touched: false }
 }
 
 impl Device {
     /// The options with which Chromium becomes this device.
-    pub(super) fn chromium_options(
-        &self,
-        arguments: &[String],
-        binary: &str,
-    ) -> Map<String, Value> {
+    pub(super) fn chromium_options(&self, arguments: &[String], binary: &str) -> Map<String, Value> {
         let mut options = Map::new();
         options.insert("args".to_owned(), json!(arguments));
         options.insert("binary".to_owned(), json!(binary));
@@ -55,10 +41,7 @@ impl Device {
                 "touch": true,
                 "mobile": true,
             });
-            options.insert(
-                "mobileEmulation".to_owned(),
-                json!({ "deviceMetrics": metrics }),
-            );
+            options.insert("mobileEmulation".to_owned(), json!({ "deviceMetrics": metrics }));
         }
         options
     }

@@ -38,8 +38,8 @@ pub struct Driver {
 impl Driver {
     /// Starts chromedriver on a port that it chooses, so that tests can run at the same time.
     pub fn start() -> Outcome<Self> {
-        let browser = browser::find()
-            .ok_or_else(|| format!("the browser tests need a browser: {}", browser::INSTRUCTION))?;
+        let browser =
+            browser::find().ok_or_else(|| format!("the browser tests need a browser: {}", browser::INSTRUCTION))?;
         let process = Command::new(&browser.chromedriver)
             .arg("--port=0")
             .stdin(Stdio::null())
@@ -48,12 +48,7 @@ impl Driver {
             .spawn()
             .map_err(|error| format!("chromedriver cannot be started: {error}"))?;
         // From here on dropping the driver ends the process, whatever goes wrong.
-        let mut driver = Self {
-            process,
-            port: 0,
-            browser,
-            profile: fresh_profile(),
-        };
+        let mut driver = Self { process, port: 0, browser, profile: fresh_profile() };
         driver.port = driver.wait_for_port()?;
         Ok(driver)
     }
@@ -69,14 +64,8 @@ impl Driver {
         let chromium = self.browser.chromium.display().to_string();
         let mut capabilities = Map::new();
         capabilities.insert("browserName".to_owned(), json!("chrome"));
-        capabilities.insert(
-            "goog:chromeOptions".to_owned(),
-            device.chromium_options(&arguments, &chromium).into(),
-        );
-        capabilities.insert(
-            "goog:loggingPrefs".to_owned(),
-            json!({ "browser": "ALL", "performance": "ALL" }),
-        );
+        capabilities.insert("goog:chromeOptions".to_owned(), device.chromium_options(&arguments, &chromium).into());
+        capabilities.insert("goog:loggingPrefs".to_owned(), json!({ "browser": "ALL", "performance": "ALL" }));
         Ok(ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities)
             .connect(&format!("http://127.0.0.1:{}", self.port))
@@ -84,11 +73,7 @@ impl Driver {
     }
 
     fn wait_for_port(&mut self) -> Outcome<u16> {
-        let output = self
-            .process
-            .stdout
-            .take()
-            .ok_or("chromedriver has no output")?;
+        let output = self.process.stdout.take().ok_or("chromedriver has no output")?;
         let mut lines = BufReader::new(output);
         let mut line = String::new();
         while lines.read_line(&mut line)? > 0 {

@@ -24,23 +24,17 @@ pub fn strange_requests(log: &[Value], origin: &str) -> Vec<String> {
 fn requested_url(entry: &Value) -> Option<String> {
     let message: Value = serde_json::from_str(entry["message"].as_str()?).ok()?;
     let message = &message["message"];
-    let is_request = message["method"] == "Network.requestWillBeSent"
-        || message["method"] == "Network.webSocketCreated";
+    let is_request =
+        message["method"] == "Network.requestWillBeSent" || message["method"] == "Network.webSocketCreated";
     let parameters = &message["params"];
-    let url = parameters["request"]["url"]
-        .as_str()
-        .or(parameters["url"].as_str())?;
+    let url = parameters["request"]["url"].as_str().or(parameters["url"].as_str())?;
     is_request.then(|| url.to_owned())
 }
 
 fn leaves(url: &str, origin: &str) -> bool {
     // These never reach a network; the last are the browser's own pages, such as an empty tab.
-    let is_local = ["data:", "blob:", "about:", "chrome:"]
-        .iter()
-        .any(|scheme| url.starts_with(scheme));
-    let is_own = url
-        .strip_prefix(origin)
-        .is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
+    let is_local = ["data:", "blob:", "about:", "chrome:"].iter().any(|scheme| url.starts_with(scheme));
+    let is_own = url.strip_prefix(origin).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
     !is_local && !is_own
 }
 
@@ -52,10 +46,7 @@ mod tests {
 
     #[test]
     fn only_errors_are_complaints() {
-        let log = [
-            json!({ "level": "WARNING", "message": "slow" }),
-            json!({ "level": "SEVERE", "message": "broken" }),
-        ];
+        let log = [json!({ "level": "WARNING", "message": "slow" }), json!({ "level": "SEVERE", "message": "broken" })];
         assert_eq!(console_errors(&log), ["error on the console: broken"]);
     }
 

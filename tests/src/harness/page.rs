@@ -74,9 +74,7 @@ impl Page {
         let hash = if fragment.is_empty() { "" } else { "#" };
         // From the page itself, another fragment would be a jump and not a visit.
         self.client.goto("about:blank").await?;
-        self.client
-            .goto(&format!("{}{hash}{fragment}", self.url))
-            .await?;
+        self.client.goto(&format!("{}{hash}{fragment}", self.url)).await?;
         Ok(())
     }
 
@@ -107,10 +105,7 @@ impl Page {
 
     /// The value of a JavaScript expression.
     pub async fn evaluate(&self, expression: &str) -> Outcome<Value> {
-        Ok(self
-            .client
-            .execute(&format!("return ({expression});"), Vec::new())
-            .await?)
+        Ok(self.client.execute(&format!("return ({expression});"), Vec::new()).await?)
     }
 
     /// The text of an element as it is shown, once it is there.
@@ -143,21 +138,14 @@ impl Page {
 
     /// Drags a finger from one point of the window to another.
     pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
-        let move_to = |(x, y), duration| PointerAction::MoveTo {
-            duration: Some(duration),
-            x,
-            y,
-        };
+        let move_to = |(x, y), duration| PointerAction::MoveTo { duration: Some(duration), x, y };
         let button = 0;
         let mut finger = TouchActions::new("finger".to_owned())
             .then(move_to(from, Duration::ZERO))
             .then(PointerAction::Down { button });
         for step in 1..=DRAG_STEPS {
             let share = f64::from(step) / f64::from(DRAG_STEPS);
-            let point = (
-                from.0 + share * (to.0 - from.0),
-                from.1 + share * (to.1 - from.1),
-            );
+            let point = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
             finger = finger.then(move_to(point, FRAME));
         }
         let rest = PointerAction::Pause { duration: REST };
@@ -202,27 +190,17 @@ impl Page {
     /// The browser's own offline mode does not reach service workers, and tests that trust it pass
     /// without being true.
     pub fn stop_server(&self) {
-        drop(
-            self.server
-                .lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .take(),
-        );
+        drop(self.server.lock().unwrap_or_else(PoisonError::into_inner).take());
     }
 
     /// Lets errors on the console pass that hold this text, in a test that provokes them.
     pub fn forgive(&self, text: &str) {
-        self.forgiven
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .push(text.to_owned());
+        self.forgiven.lock().unwrap_or_else(PoisonError::into_inner).push(text.to_owned());
     }
 
     /// Saves a picture of the window as `tests/output/NAME.png` and returns its path.
     pub async fn screenshot(&self, name: &str) -> Outcome<PathBuf> {
-        let path = workspace::root()?
-            .join("tests/output")
-            .join(format!("{name}.png"));
+        let path = workspace::root()?.join("tests/output").join(format!("{name}.png"));
         workspace::write(&path, &self.client.screenshot().await?)?;
         Ok(path)
     }
@@ -232,18 +210,10 @@ impl Page {
         let console = commands::take_log(&self.client, "browser").await?;
         let requests = commands::take_log(&self.client, "performance").await?;
         let mut complaints = findings::console_errors(&console);
-        let forgiven = self
-            .forgiven
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone();
+        let forgiven = self.forgiven.lock().unwrap_or_else(PoisonError::into_inner).clone();
         complaints.retain(|complaint| !forgiven.iter().any(|text| complaint.contains(text)));
         complaints.extend(findings::strange_requests(&requests, &self.origin));
-        if complaints.is_empty() {
-            Ok(())
-        } else {
-            Err(complaints.join("\n").into())
-        }
+        if complaints.is_empty() { Ok(()) } else { Err(complaints.join("\n").into()) }
     }
 
     pub(super) async fn close(self) -> Outcome {

@@ -1,23 +1,13 @@
 //! Designs drawn at random, the same ones every time, and the smallest part of one that still shows a fault.
 
-#![allow(
-    dead_code,
-    clippy::unwrap_used,
-    reason = "every test file uses its own part; a panic is how a test fails"
-)]
-#![allow(
-    clippy::disallowed_methods,
-    reason = "what is drawn need not agree bit for bit between machines"
-)]
+#![allow(dead_code, clippy::unwrap_used, reason = "every test file uses its own part; a panic is how a test fails")]
+#![allow(clippy::disallowed_methods, reason = "what is drawn need not agree bit for bit between machines")]
 
 use holdwater_design::{Design, Input, Row, Tolerance, link};
 
 /// How many designs to draw: `HOLDWATER_CASES`, or the number given.
 pub fn cases(usual: u32) -> u32 {
-    std::env::var("HOLDWATER_CASES")
-        .ok()
-        .and_then(|text| text.parse().ok())
-        .unwrap_or(usual)
+    std::env::var("HOLDWATER_CASES").ok().and_then(|text| text.parse().ok()).unwrap_or(usual)
 }
 
 /// A small generator of random numbers (SplitMix64): tests need no more.
@@ -46,9 +36,7 @@ impl Draw {
         let value = match kind {
             k if k < 0.23 => row.min,
             k if k < 0.26 => row.max,
-            _ if row.min > 0.0 && row.max > 20.0 * row.min => {
-                self.between(row.min.ln(), row.max.ln()).exp()
-            }
+            _ if row.min > 0.0 && row.max > 20.0 * row.min => self.between(row.min.ln(), row.max.ln()).exp(),
             _ => self.between(row.min, row.max),
         };
         Some(row.nearest(value))
@@ -76,18 +64,12 @@ impl Draw {
                 (Some(_), Input::PadTubeLength | Input::StagingTubeLength) => {
                     Some(if rare { self.between(20.0, 250.0) } else { 0.0 })
                 }
-                (Some(_), Input::RestrictorBore) => {
-                    Some(if rare { self.between(5.0, 40.0) } else { 0.0 })
-                }
+                (Some(_), Input::RestrictorBore) => Some(if rare { self.between(5.0, 40.0) } else { 0.0 }),
                 (None, _) => rare.then(|| self.between(row.min, row.max)),
-                (Some(value), _) if row.tolerance == Tolerance::Exact && row.is_whole() => {
-                    Some(value)
-                }
+                (Some(value), _) if row.tolerance == Tolerance::Exact && row.is_whole() => Some(value),
                 (Some(value), _) => Some(value * self.between(1.0 - share, 1.0 + share)),
             };
-            design
-                .set(input, value.map(|value| row.nearest(value)))
-                .unwrap();
+            design.set(input, value.map(|value| row.nearest(value))).unwrap();
         }
         design
     }
@@ -118,9 +100,5 @@ pub fn smallest(design: &Design, shows_fault: impl Fn(&Design) -> bool) -> Desig
 #[track_caller]
 pub fn report(design: &Design, fault: &str, shows_fault: impl Fn(&Design) -> bool) -> ! {
     let small = smallest(design, shows_fault);
-    panic!(
-        "{fault}\n  drawn:    #{}\n  smallest: #{}",
-        link::write(design),
-        link::write(&small)
-    )
+    panic!("{fault}\n  drawn:    #{}\n  smallest: #{}", link::write(design), link::write(&small))
 }

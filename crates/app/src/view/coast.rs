@@ -34,13 +34,7 @@ fn Picture() -> impl IntoView {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
-    let chart = part(move || {
-        if staged.get() {
-            staged_picture()
-        } else {
-            unstaged()
-        }
-    });
+    let chart = part(move || if staged.get() { staged_picture() } else { unstaged() });
     view! {
         <div class="coast-picture" class:single=live(move || !staged.get())>
             {Cutaway().into_any()}

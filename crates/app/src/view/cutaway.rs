@@ -18,12 +18,8 @@ pub fn Cutaway() -> impl IntoView {
         let (width, height) = size.get()?;
         Some(cutaway(&picture.get()?, width, height))
     });
-    let part = move |pick: fn(&Drawing) -> String| {
-        live(move || drawing.with(|drawing| drawing.as_ref().map(pick)))
-    };
-    let shapes = live(move || {
-        drawing.with(|drawing| drawing.as_ref().map(|drawing| markup(&drawing.shapes)))
-    });
+    let part = move |pick: fn(&Drawing) -> String| live(move || drawing.with(|drawing| drawing.as_ref().map(pick)));
+    let shapes = live(move || drawing.with(|drawing| drawing.as_ref().map(|drawing| markup(&drawing.shapes))));
     view! {
         <div class="cutaway" node_ref=room data-test="cutaway">
             <svg

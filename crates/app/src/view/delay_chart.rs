@@ -36,8 +36,9 @@ pub fn DelayChart() -> impl IntoView {
     let page = page();
     let frame = expect_context::<DelayFrame>().0;
     let shown = expect_context::<ShownWay>().0;
-    let canvas = NodeRef::new();
+    let (room, canvas) = (NodeRef::new(), NodeRef::new());
     keep_painted(
+        room,
         canvas,
         move || {
             page.flown.curves.track();
@@ -46,14 +47,7 @@ pub fn DelayChart() -> impl IntoView {
         move |backend, look| {
             let curves = page.flown.curves.read_untracked();
             let alone = alone(&curves, shown.get_untracked());
-            frame.set(
-                draw_delay(
-                    &backend.into_drawing_area(),
-                    alone.as_ref().unwrap_or(&curves),
-                    look,
-                )
-                .ok(),
-            );
+            frame.set(draw_delay(&backend.into_drawing_area(), alone.as_ref().unwrap_or(&curves), look).ok());
         },
     );
     let drag = Drag::along(move |px| {
@@ -62,15 +56,12 @@ pub fn DelayChart() -> impl IntoView {
         }
     });
     let drag = StoredValue::new_local(drag);
-    let longest = live(move || {
-        page.flown
-            .longest_delay()
-            .map(|longest| longest.to_string())
-    });
+    let longest = live(move || page.flown.longest_delay().map(|longest| longest.to_string()));
     let updating = live(move || page.flown.updating.get());
     view! {
         <div
-            class="delay-chart" class:updating=updating data-test="delay-chart" role="slider" tabindex="0"
+            node_ref=room class="delay-chart" class:updating=updating data-test="delay-chart"
+            role="slider" tabindex="0"
             aria-label="Staging delay on the chart of height against delay"
             aria-valuemin="0" aria-valuemax=longest
             aria-valuenow=live(move || page.flown.delay.get().to_string())
@@ -112,17 +103,9 @@ fn Marker(frame: RwSignal<Option<Frame>>) -> impl IntoView {
         let inside = |metres: f64| frame.y_of(metres).max(frame.top).min(frame.bottom);
         let x = frame.x_of(page.flown.delay.get()).min(frame.right);
         let (settled, own) = (inside(answers.settled_apogee_m), inside(answers.apogee_m));
-        Some(Place {
-            x,
-            top: frame.top,
-            bottom: frame.bottom,
-            settled,
-            own,
-        })
+        Some(Place { x, top: frame.top, bottom: frame.bottom, settled, own })
     });
-    let at = move |pick: fn(Place) -> f64| {
-        live(move || place.get().map(|place| pick(place).to_string()))
-    };
+    let at = move |pick: fn(Place) -> f64| live(move || place.get().map(|place| pick(place).to_string()));
     view! {
         <svg class="marker" aria-hidden="true" class:empty=live(move || place.get().is_none())>
             <line class="marker-line" x1=at(|p| p.x) x2=at(|p| p.x) y1=at(|p| p.top) y2=at(|p| p.bottom)/>
@@ -144,12 +127,7 @@ struct Place {
 
 /// The curves with all lines but the picked one taken out; `None` when all are shown.
 fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
-    let mut one = DelayCurves {
-        settled_m: Vec::new(),
-        bare_m: Vec::new(),
-        tube_m: Vec::new(),
-        ..curves.clone()
-    };
+    let mut one = DelayCurves { settled_m: Vec::new(), bare_m: Vec::new(), tube_m: Vec::new(), ..curves.clone() };
     match way? {
         Way::Settled => one.settled_m.clone_from(&curves.settled_m),
         Way::Bare => one.bare_m.clone_from(&curves.bare_m),
@@ -163,14 +141,8 @@ fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
 /// What a screen reader says when the delay moves along the chart.
 fn spoken(page: &Page) -> Option<String> {
     let answers = page.flown.answers.get()?;
-    let (delay, own, settled) = (
-        page.flown.delay.get(),
-        answers.apogee_m,
-        answers.settled_apogee_m,
-    );
-    Some(format!(
-        "{delay:.2} seconds: {own:.0} metres, settled ideal {settled:.0}"
-    ))
+    let (delay, own, settled) = (page.flown.delay.get(), answers.apogee_m, answers.settled_apogee_m);
+    Some(format!("{delay:.2} seconds: {own:.0} metres, settled ideal {settled:.0}"))
 }
 
 fn by_key(page: &Page, event: &web_sys::KeyboardEvent) {

@@ -2,6 +2,7 @@
 
 use holdwater_design::Input;
 use leptos::prelude::*;
+use web_sys::HtmlInputElement;
 
 use super::delay_chart::DelayFrame;
 use super::field::{Complaint, StepperInput};
@@ -15,31 +16,11 @@ pub fn DelayControl() -> impl IntoView {
     let page = page();
     let frame = expect_context::<DelayFrame>().0;
     // The middle of a slider's thumb has to lie under the axis: half a thumb hangs over at both ends.
-    let left = move || {
-        frame
-            .get()
-            .map(|frame| format!("calc({}px - var(--thumb) / 2)", frame.left))
-    };
-    let width = move || {
-        frame
-            .get()
-            .map(|frame| format!("calc({}px + var(--thumb))", frame.width()))
-    };
-    let longest = live(move || {
-        page.flown
-            .longest_delay()
-            .map(|longest| longest.to_string())
-    });
-    let height = live(move || {
-        page.flown
-            .answers
-            .with(|answers| Some(answers.as_ref()?.apogee_m))
-    });
-    let moved = move |event| {
-        if let Ok(delay_s) = event_target_value(&event).parse() {
-            page.drag_delay(delay_s);
-        }
-    };
+    let left = move || frame.get().map(|frame| format!("calc({}px - var(--thumb) / 2)", frame.left));
+    let width = move || frame.get().map(|frame| format!("calc({}px + var(--thumb))", frame.width()));
+    let longest = live(move || page.flown.longest_delay().map(|longest| longest.to_string()));
+    let height = live(move || page.flown.answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
+    let moved = move |event| page.drag_delay(event_target::<HtmlInputElement>(&event).value_as_number());
     view! {
         <div class="delay-slider-line">
             <input

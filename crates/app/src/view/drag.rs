@@ -27,10 +27,7 @@ pub struct Drag {
 impl Drag {
     /// A drag that tells where it is.
     pub fn along(moved_to: impl Fn(f64) + 'static) -> Self {
-        Self {
-            finger: Cell::new(Finger::Up),
-            moved_to: Box::new(moved_to),
-        }
+        Self { finger: Cell::new(Finger::Up), moved_to: Box::new(moved_to) }
     }
 
     /// A mouse means what it presses; a finger has to show it.

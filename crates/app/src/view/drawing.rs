@@ -21,17 +21,8 @@ pub fn markup<'a>(shapes: impl IntoIterator<Item = &'a Shape>) -> String {
 fn write_shape(out: &mut String, shape: &Shape) -> std::fmt::Result {
     match shape {
         Shape::Path { d, class } => write!(out, "<path class=\"{class}\" d=\"{d}\"/>"),
-        Shape::Line {
-            x1,
-            y1,
-            x2,
-            y2,
-            class,
-        } => {
-            write!(
-                out,
-                "<line class=\"{class}\" x1=\"{x1:.2}\" y1=\"{y1:.2}\" x2=\"{x2:.2}\" y2=\"{y2:.2}\"/>"
-            )
+        Shape::Line { x1, y1, x2, y2, class } => {
+            write!(out, "<line class=\"{class}\" x1=\"{x1:.2}\" y1=\"{y1:.2}\" x2=\"{x2:.2}\" y2=\"{y2:.2}\"/>")
         }
         Shape::Rect { area, class } => write!(
             out,
@@ -39,23 +30,11 @@ fn write_shape(out: &mut String, shape: &Shape) -> std::fmt::Result {
             area.x, area.y, area.width, area.height
         ),
         Shape::Circle { cx, cy, r, class } => {
-            write!(
-                out,
-                "<circle class=\"{class}\" cx=\"{cx:.2}\" cy=\"{cy:.2}\" r=\"{r:.2}\"/>"
-            )
+            write!(out, "<circle class=\"{class}\" cx=\"{cx:.2}\" cy=\"{cy:.2}\" r=\"{r:.2}\"/>")
         }
-        Shape::Text {
-            x,
-            y,
-            anchor,
-            class,
-            text,
-        } => {
+        Shape::Text { x, y, anchor, class, text } => {
             let (anchor, text) = (anchor.name(), escaped(text));
-            write!(
-                out,
-                "<text class=\"{class}\" x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\">{text}</text>"
-            )
+            write!(out, "<text class=\"{class}\" x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\">{text}</text>")
         }
     }
 }

@@ -44,18 +44,11 @@ fn Dot(input: Input) -> impl IntoView {
 
 /// The text of an input between its minus and its plus.
 #[component]
-pub fn StepperInput(
-    input: Input,
-    #[prop(into)] id: String,
-    #[prop(into)] test: String,
-) -> impl IntoView {
+pub fn StepperInput(input: Input, #[prop(into)] id: String, #[prop(into)] test: String) -> impl IntoView {
     let page = page();
     let row = input.row();
     let text = page.text(input);
-    let value = move || {
-        page.design
-            .with(|design| design.get(input).map(|value| value.to_string()))
-    };
+    let value = move || page.design.with(|design| design.get(input).map(|value| value.to_string()));
     let step = move |presses, sign: &'static str, word| {
         view! {
             <button
@@ -91,12 +84,7 @@ pub fn StepperInput(
 /// Whether the text is no allowed value, or contradicts another input.
 fn is_wrong(page: &Page, input: Input) -> bool {
     let key = input.row().key;
-    let contradicts = || {
-        page.flown
-            .refusals()
-            .iter()
-            .any(|refused| refused.keys.contains(&key))
-    };
+    let contradicts = || page.flown.refusals().iter().any(|refused| refused.keys.contains(&key));
     page.complaint(input).is_some() || contradicts()
 }
 
@@ -115,11 +103,7 @@ fn stepped_by_key(page: &Page, event: &web_sys::KeyboardEvent, input: Input) {
 #[component]
 pub fn Complaint(input: Input, #[prop(into)] id: String) -> impl IntoView {
     let page = page();
-    let words = move || {
-        page.complaint(input)
-            .map(|complaint| complaint.to_string())
-            .unwrap_or_default()
-    };
+    let words = move || page.complaint(input).map(|complaint| complaint.to_string()).unwrap_or_default();
     let test = format!("complaint-{}", input.row().key);
     view! { <p class="complaint" role="alert" id=format!("{id}-complaint") data-test=test>{live(words)}</p> }
 }

@@ -62,9 +62,5 @@ pub fn App() -> impl IntoView {
 }
 
 fn title(name: &str) -> String {
-    if name.trim().is_empty() {
-        "Holdwater".to_owned()
-    } else {
-        format!("{name} · Holdwater")
-    }
+    if name.trim().is_empty() { "Holdwater".to_owned() } else { format!("{name} · Holdwater") }
 }

@@ -16,16 +16,10 @@ pub fn Notices() -> impl IntoView {
 fn link_notice(opened: Opened) -> AnyView {
     let notice = page().notice;
     let wrong = !opened.complaints.is_empty();
-    let title = if wrong {
-        "Not all of this link could be used"
-    } else {
-        "About this link"
-    };
+    let title = if wrong { "Not all of this link could be used" } else { "About this link" };
     let complaints = opened.complaints.iter().map(ToString::to_string);
     let lines = complaints.chain(opened.remarks.iter().map(ToString::to_string));
-    let items: Vec<AnyView> = lines
-        .map(|line| view! { <li>{line}</li> }.into_any())
-        .collect();
+    let items: Vec<AnyView> = lines.map(|line| view! { <li>{line}</li> }.into_any()).collect();
     view! {
         <section class="notice" class:act=wrong role="status" data-test="notice">
             <h2>{title}</h2>

@@ -25,22 +25,10 @@ pub fn Quantity(
     let (for_text, for_unit) = (value.clone(), value.clone());
     let text = live(move || shown(for_text(), decimals, signed));
     let exact = live(move || value().map(|value| value.to_string()));
-    let unit = live(move || {
-        if for_unit().is_some() && !unit.is_empty() {
-            unit
-        } else {
-            ""
-        }
-    });
+    let unit = live(move || if for_unit().is_some() && !unit.is_empty() { unit } else { "" });
     view! {
         <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">{unit}</span></span>
     }
-}
-
-/// A quantity that does not change while it is shown.
-#[must_use]
-pub fn fixed(value: Option<f64>) -> Live<Option<f64>> {
-    live(move || value)
 }
 
 fn shown(value: Option<f64>, decimals: usize, signed: bool) -> String {
@@ -48,9 +36,5 @@ fn shown(value: Option<f64>, decimals: usize, signed: bool) -> String {
         return "\u{2013}".to_owned();
     };
     let text = number(value, decimals);
-    if signed && value > 0.0 {
-        format!("+{text}")
-    } else {
-        text
-    }
+    if signed && value > 0.0 { format!("+{text}") } else { text }
 }

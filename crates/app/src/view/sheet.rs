@@ -26,9 +26,7 @@ pub fn Sheet() -> impl IntoView {
 
 fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
     let page = page();
-    let fields: Vec<AnyView> = Input::of_part(part)
-        .map(|input| view! { <Field input/> }.into_any())
-        .collect();
+    let fields: Vec<AnyView> = Input::of_part(part).map(|input| view! { <Field input/> }.into_any()).collect();
     let by_key = move |event: web_sys::KeyboardEvent| {
         if event.key() == "Escape" {
             page.close_part();
@@ -52,16 +50,14 @@ fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
 /// below it moves up. Whoever closes the sheet wants to be back at the part that was tapped.
 fn keep_scroll_place(page: &'static Page) {
     let place = StoredValue::new(None::<f64>);
-    follow(
-        move || match (page.open_part.get().is_some(), place.get_value()) {
-            (true, None) => place.set_value(Some(scrolled())),
-            (false, Some(before)) => {
-                place.set_value(None);
-                if !is_wide() {
-                    scroll_to(before);
-                }
+    follow(move || match (page.open_part.get().is_some(), place.get_value()) {
+        (true, None) => place.set_value(Some(scrolled())),
+        (false, Some(before)) => {
+            place.set_value(None);
+            if !is_wide() {
+                scroll_to(before);
             }
-            _ => {}
-        },
-    );
+        }
+        _ => {}
+    });
 }

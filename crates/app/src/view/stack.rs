@@ -33,11 +33,7 @@ pub fn Stack() -> impl IntoView {
 fn drawn(page: &'static Page, drawing: StackDrawing) -> AnyView {
     let shapes = markup(drawing.parts.iter().flat_map(|part| &part.shapes));
     let view_box = drawing.view_box.view_box();
-    let buttons: Vec<AnyView> = drawing
-        .parts
-        .into_iter()
-        .map(|part| part_button(page, &part))
-        .collect();
+    let buttons: Vec<AnyView> = drawing.parts.into_iter().map(|part| part_button(page, &part)).collect();
     view! {
         <p class="spoken">{drawing.description}</p>
         <svg class="drawing stack-drawing" role="group" aria-label="Parts of the stack" viewBox=view_box>
@@ -52,10 +48,7 @@ fn drawn(page: &'static Page, drawing: StackDrawing) -> AnyView {
 fn part_button(page: &'static Page, drawn: &PartDrawing) -> AnyView {
     let (part, hit) = (drawn.part, drawn.hit);
     let is_open = move || page.open_part.get() == Some(part);
-    let is_changed = move || {
-        page.design
-            .with(|design| Input::of_part(part).any(|input| !design.is_default(input)))
-    };
+    let is_changed = move || page.design.with(|design| Input::of_part(part).any(|input| !design.is_default(input)));
     let by_key = move |event: web_sys::KeyboardEvent| {
         if matches!(event.key().as_str(), "Enter" | " ") {
             event.prevent_default();

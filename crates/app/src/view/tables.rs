@@ -19,11 +19,7 @@ pub fn NumberTable(
 ) -> impl IntoView {
     let open = RwSignal::new(false);
     let body = move || {
-        if open.get() {
-            rows().into_iter().map(row).collect()
-        } else {
-            Vec::new()
-        }
+        if open.get() { rows().into_iter().map(row).collect() } else { Vec::new() }
     };
     view! {
         <details class="as-table" on:toggle=on(move |_| open.update(|open| *open = !*open))>

@@ -12,11 +12,7 @@ pub fn VerdictLine() -> impl IntoView {
     let page = page();
     let act = move || said(page).is_some_and(|said| said.tone == Tone::Act);
     let stale_word = move || {
-        if page.is_stale() {
-            "Answer for the last good values."
-        } else {
-            ""
-        }
+        if page.is_stale() { "Answer for the last good values." } else { "" }
     };
     view! {
         <section
@@ -35,9 +31,7 @@ pub fn VerdictLine() -> impl IntoView {
 
 fn said(page: &Page) -> Option<Verdict> {
     let delay_s = page.flown.delay.get();
-    page.flown
-        .answers
-        .with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
+    page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
 }
 
 fn spans(verdict: &Verdict) -> Vec<AnyView> {
@@ -45,8 +39,7 @@ fn spans(verdict: &Verdict) -> Vec<AnyView> {
         Span::Text(text) => text.clone().into_any(),
         Span::Number(number, unit) => {
             let (number, unit) = (number.clone(), *unit);
-            view! { <strong class="deciding">{number}<span class="unit">{unit}</span></strong> }
-                .into_any()
+            view! { <strong class="deciding">{number}<span class="unit">{unit}</span></strong> }.into_any()
         }
     };
     verdict.spans.iter().map(span).collect()
@@ -54,9 +47,5 @@ fn spans(verdict: &Verdict) -> Vec<AnyView> {
 
 fn refusals(page: &Page) -> Vec<AnyView> {
     let item = |message: String| view! { <li>{message}</li> }.into_any();
-    page.flown
-        .refusals()
-        .into_iter()
-        .map(|refused| item(refused.message))
-        .collect()
+    page.flown.refusals().into_iter().map(|refused| item(refused.message)).collect()
 }

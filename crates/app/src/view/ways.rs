@@ -17,11 +17,7 @@ pub fn Ways() -> impl IntoView {
     let rows = move || {
         let row = |way| view! { <WayRow way/> }.into_any();
         let fitted_row = fitted.get().then_some(Way::Fitted);
-        [Way::Settled, Way::Bare]
-            .into_iter()
-            .chain(fitted_row)
-            .map(row)
-            .collect::<Vec<_>>()
+        [Way::Settled, Way::Bare].into_iter().chain(fitted_row).map(row).collect::<Vec<_>>()
     };
     view! {
         <h3 class="ways-title">"The choices at this delay"</h3>
@@ -34,16 +30,11 @@ pub fn Ways() -> impl IntoView {
 fn WayRow(way: Way) -> impl IntoView {
     let page = page();
     let shown = expect_context::<ShownWay>().0;
-    let toggle =
-        move |_| shown.update(|shown| *shown = if *shown == Some(way) { None } else { Some(way) });
+    let toggle = move |_| shown.update(|shown| *shown = if *shown == Some(way) { None } else { Some(way) });
     let height = live(move || now(page, way).map(|choice| choice.apogee_m));
     let above = live(move || now(page, way).and_then(|choice| choice.above_settled_m));
     let latest = live(move || now(page, way).and_then(|choice| choice.latest_release_s));
-    let no_latest = live(move || {
-        now(page, way)
-            .and_then(|choice| choice.latest_release_s)
-            .is_none()
-    });
+    let no_latest = live(move || now(page, way).and_then(|choice| choice.latest_release_s).is_none());
     view! {
         <li>
             <button
@@ -65,9 +56,5 @@ fn WayRow(way: Way) -> impl IntoView {
 
 fn now(page: &Page, way: Way) -> Option<Choice> {
     let bare = page.flown.bare.get();
-    page.flown.answers.with(|own| {
-        choices(own.as_ref()?, bare.as_deref())
-            .into_iter()
-            .find(|choice| choice.way == way)
-    })
+    page.flown.answers.with(|own| choices(own.as_ref()?, bare.as_deref()).into_iter().find(|choice| choice.way == way))
 }

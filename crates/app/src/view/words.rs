@@ -37,10 +37,7 @@ pub fn Notes() -> impl IntoView {
 }
 
 fn notes(page: &Page) -> Vec<AnyView> {
-    let all = page
-        .flown
-        .answers
-        .with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
+    let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
     all.unwrap_or_default().into_iter().map(item).collect()
 }
 

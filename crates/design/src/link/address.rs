@@ -5,24 +5,16 @@
 /// Undoes what mail and forums do to long lines and ampersands, neither of which a written link contains:
 /// line breaks are taken out, `&amp;` becomes `&`.
 pub(super) fn fragment(text: &str) -> String {
-    let unbroken: String = text
-        .chars()
-        .filter(|c| !matches!(c, '\n' | '\r' | '\t'))
-        .collect();
+    let unbroken: String = text.chars().filter(|c| !matches!(c, '\n' | '\r' | '\t')).collect();
     let fragment = after_hash(unbroken.trim()).trim();
     // Forums that escape twice leave `&amp;amp;`, so all of them are taken off.
-    let pieces: Vec<&str> = fragment
-        .split('&')
-        .map(|piece| piece.trim_start_matches("amp;"))
-        .collect();
+    let pieces: Vec<&str> = fragment.split('&').map(|piece| piece.trim_start_matches("amp;")).collect();
     pieces.join("&")
 }
 
 /// Cuts off everything up to the first `#`, unless that stands within a value of a bare fragment.
 fn after_hash(text: &str) -> &str {
-    let head = text
-        .find(['=', '&', '#', '?'])
-        .map_or(text, |at| &text[..at]);
+    let head = text.find(['=', '&', '#', '?']).map_or(text, |at| &text[..at]);
     match text.split_once('#') {
         Some((address, fragment)) if head.contains("://") || !address.contains('=') => fragment,
         None if head.contains("://") => "",
@@ -53,13 +45,7 @@ mod tests {
 
     #[test]
     fn an_address_without_fragment_is_empty() {
-        for text in [
-            "",
-            "  ",
-            "#",
-            "https://example.org/holdwater/",
-            "https://example.org/?from=forum",
-        ] {
+        for text in ["", "  ", "#", "https://example.org/holdwater/", "https://example.org/?from=forum"] {
             assert_eq!(fragment(text), "", "{text}");
         }
     }

@@ -65,11 +65,7 @@ pub enum LinkComplaint {
 impl LinkComplaint {
     /// A complaint about a key that has occurred before.
     pub(super) fn repeated(key: &str, given: &str, used: String) -> Self {
-        Self::Repeated {
-            key: key.to_owned(),
-            given: given.to_owned(),
-            used,
-        }
+        Self::Repeated { key: key.to_owned(), given: given.to_owned(), used }
     }
 
     /// The key that the complaint is about; empty when it is about none.
@@ -96,16 +92,10 @@ impl fmt::Display for LinkComplaint {
                 quoted(given)
             ),
             Self::Unreadable => {
-                write!(
-                    f,
-                    "This link cannot be read. Allowed: key=value pairs joined by &. Using the default design."
-                )
+                write!(f, "This link cannot be read. Allowed: key=value pairs joined by &. Using the default design.")
             }
             Self::NoVersion { used } => {
-                write!(
-                    f,
-                    "This link does not say its version (v). Allowed: v={used}. Reading it as version {used}."
-                )
+                write!(f, "This link does not say its version (v). Allowed: v={used}. Reading it as version {used}.")
             }
             Self::UnknownVersion { given, used } => write!(
                 f,

@@ -72,12 +72,8 @@ pub fn write(design: &Design) -> String {
 #[must_use]
 pub fn open(text: &str) -> Opened {
     let fragment = address::fragment(text);
-    let mut opened = Opened {
-        design: Design::default(),
-        complaints: Vec::new(),
-        remarks: Vec::new(),
-        original: text.to_owned(),
-    };
+    let mut opened =
+        Opened { design: Design::default(), complaints: Vec::new(), remarks: Vec::new(), original: text.to_owned() };
     if fragment.is_empty() {
         return opened;
     }
@@ -106,34 +102,20 @@ pub fn open(text: &str) -> Opened {
 /// Finds the version by the first `v`; complaints are made for every version that cannot be used as it is.
 fn read_version(pairs: &Pairs, complaints: &mut Complaints) -> Version {
     let used = Version::NEWEST.number();
-    let mut given = pairs
-        .iter()
-        .filter(|(key, _)| key == "v")
-        .map(|(_, value)| value);
+    let mut given = pairs.iter().filter(|(key, _)| key == "v").map(|(_, value)| value);
     let Some(first) = given.next() else {
         complaints.push(LinkComplaint::NoVersion { used });
         return Version::NEWEST;
     };
     // Only digits: the parser alone would take "+1" too.
     let digits = first.bytes().all(|byte| byte.is_ascii_digit());
-    let known = first
-        .parse()
-        .ok()
-        .filter(|_| digits)
-        .and_then(Version::from_number);
+    let known = first.parse().ok().filter(|_| digits).and_then(Version::from_number);
     if known.is_none() {
-        complaints.push(LinkComplaint::UnknownVersion {
-            given: first.clone(),
-            used,
-        });
+        complaints.push(LinkComplaint::UnknownVersion { given: first.clone(), used });
     }
     let version = known.unwrap_or(Version::NEWEST);
     for again in given {
-        complaints.push(LinkComplaint::repeated(
-            "v",
-            again,
-            version.number().to_string(),
-        ));
+        complaints.push(LinkComplaint::repeated("v", again, version.number().to_string()));
     }
     version
 }
@@ -158,11 +140,7 @@ fn judge_end(fragment: &str, pairs: &Pairs, design: &Design) -> End {
     let stands_last = pairs.last().is_some_and(|(key, _)| key == "end");
     let covered = fragment.rfind("&end=").and_then(|at| fragment.get(..at));
     let of_the_text = stands_last && covered.is_some_and(|text| checksum(text) == end);
-    if of_the_text
-        || write(design)
-            .strip_suffix(end)
-            .is_some_and(|rest| rest.ends_with("&end="))
-    {
+    if of_the_text || write(design).strip_suffix(end).is_some_and(|rest| rest.ends_with("&end=")) {
         End::Right
     } else {
         End::Wrong(given.clone())

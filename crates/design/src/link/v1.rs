@@ -17,10 +17,7 @@ pub(super) fn write(design: &Design) -> String {
     }
     pairs.extend(design.changed().map(|input| {
         // An input whose default is a value always has one, so this is empty only for an input left out.
-        let value = design
-            .get(input)
-            .map(|number| number.to_string())
-            .unwrap_or_default();
+        let value = design.get(input).map(|number| number.to_string()).unwrap_or_default();
         (input.row().key, value)
     }));
     // Pairs of texts can always be encoded; the bare version is a link too, should that ever change.
@@ -39,26 +36,16 @@ pub(super) fn read(pairs: &Pairs, complaints: &mut Complaints) -> Design {
             // Version and checksum belong to the link as a whole and have been looked at there.
             "v" | "end" => {}
             "name" if name_seen => {
-                complaints.push(LinkComplaint::repeated(
-                    key,
-                    given,
-                    format!("\"{}\"", design.name()),
-                ));
+                complaints.push(LinkComplaint::repeated(key, given, format!("\"{}\"", design.name())));
             }
             "name" => {
                 name_seen = true;
                 if !design.set_name(given) {
-                    complaints.push(LinkComplaint::Name {
-                        given: given.clone(),
-                        used: design.name().to_owned(),
-                    });
+                    complaints.push(LinkComplaint::Name { given: given.clone(), used: design.name().to_owned() });
                 }
             }
             _ => match Input::from_key(key) {
-                None => complaints.push(LinkComplaint::UnknownKey {
-                    key: key.clone(),
-                    given: given.clone(),
-                }),
+                None => complaints.push(LinkComplaint::UnknownKey { key: key.clone(), given: given.clone() }),
                 Some(input) if seen[input as usize] => {
                     let used = input.row().show(design.get(input));
                     complaints.push(LinkComplaint::repeated(key, given, used));

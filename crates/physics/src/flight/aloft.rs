@@ -25,8 +25,7 @@ pub struct AloftWaterPhase {
 pub mod aloft_water_event {
     /// The seated water has fallen to the dip depth.
     pub const DIP: usize = 0;
-    /// The jet has stopped.
-    pub const STOPPED: usize = 1;
+    // 1: the jet has stopped; whatever is not named here ends the phase that way.
     /// The parcel has come back.
     pub const JOINED: usize = 2;
 }
@@ -37,13 +36,7 @@ impl AloftWaterPhase {
         let air = self.vehicle.air.at(height);
         let column = &self.vehicle.column;
         let mass = self.vehicle.burden + self.gas_kg + column.density * water;
-        column.free(
-            column.height(water),
-            jet,
-            pressure - air.pressure_pa,
-            mass,
-            self.vehicle.drag(&air, speed),
-        )
+        column.free(column.height(water), jet, pressure - air.pressure_pa, mass, self.vehicle.drag(&air, speed))
     }
 }
 
@@ -55,25 +48,13 @@ impl System<7, 3> for AloftWaterPhase {
         let flow = self.vehicle.column.nozzle_area * jet;
         let volume = self.vehicle.volume - water - self.parcel;
         let expansion = gas::expansion_rate(pressure, volume, flow, self.vehicle.exponent);
-        [
-            speed,
-            motion.acceleration - GRAVITY,
-            -flow,
-            motion.jet_rate,
-            expansion,
-            fall,
-            -motion.acceleration,
-        ]
+        [speed, motion.acceleration - GRAVITY, -flow, motion.jet_rate, expansion, fall, -motion.acceleration]
     }
 
     fn events(&self, y: &[f64; 7]) -> [f64; 3] {
         let column = &self.vehicle.column;
         let surface = column.height(y[2]);
-        [
-            surface - self.dip,
-            y[3],
-            y[5] - 0.5 * self.parcel / column.bore_area - surface,
-        ]
+        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface]
     }
 
     fn scale(&self) -> [f64; 7] {
@@ -136,8 +117,7 @@ impl System<6, 3> for VentPhase {
         let air = self.vehicle.air.at(height);
         let gas = self.pulse.gas(state, &air);
         let flow = self.pulse.flow(state, &gas, &air);
-        let acceleration =
-            (flow.thrust - self.vehicle.drag(&air, speed)) / (self.vehicle.burden + gas.mass);
+        let acceleration = (flow.thrust - self.vehicle.drag(&air, speed)) / (self.vehicle.burden + gas.mass);
         [
             speed,
             acceleration - GRAVITY,
@@ -151,8 +131,7 @@ impl System<6, 3> for VentPhase {
     fn events(&self, y: &[f64; 6]) -> [f64; 3] {
         let air = self.vehicle.air.at(y[0]);
         [
-            self.pulse
-                .remaining(y[2], &self.pulse.gas(y[2], &air), &air),
+            self.pulse.remaining(y[2], &self.pulse.gas(y[2], &air), &air),
             y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface,
             self.close_at.map_or(1.0, |mark| mark - y[5]),
         ]
@@ -163,8 +142,7 @@ impl System<6, 3> for VentPhase {
     }
 
     fn longest_step(&self, y: &[f64; 6], rates: &[f64; 6]) -> f64 {
-        self.pulse
-            .time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
+        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
     }
 }
 
@@ -196,8 +174,7 @@ pub struct StagingTubePhase {
 pub mod staging_tube_event {
     /// The tube is out.
     pub const EXIT: usize = 0;
-    /// The two bodies have stopped moving apart.
-    pub const STALLS: usize = 1;
+    // 1: the two bodies have stopped moving apart.
     /// The parcel has come back.
     pub const JOINED: usize = 2;
 }
@@ -218,12 +195,7 @@ impl System<8, 3> for StagingTubePhase {
             acceleration - GRAVITY,
             apart,
             acceleration - booster_acceleration,
-            gas::expansion_rate(
-                pressure,
-                volume,
-                self.tube_area * apart,
-                self.vehicle.exponent,
-            ),
+            gas::expansion_rate(pressure, volume, self.tube_area * apart, self.vehicle.exponent),
             fall,
             -acceleration,
             (acceleration.max(0.0) / self.bore_m).sqrt(),
@@ -232,11 +204,7 @@ impl System<8, 3> for StagingTubePhase {
 
     fn events(&self, y: &[f64; 8]) -> [f64; 3] {
         let gap = y[5] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface;
-        [
-            self.length - y[2],
-            y[3],
-            if self.parcel > 0.0 { gap } else { 1.0 },
-        ]
+        [self.length - y[2], y[3], if self.parcel > 0.0 { gap } else { 1.0 }]
     }
 
     fn scale(&self) -> [f64; 8] {

@@ -4,227 +4,16 @@
 //! delay: the answer is one step of the method from the last step before that delay, so that every delay sees the
 //! same trajectory with full accuracy.
 
+use super::drift::{Drift, FINGER_AT_NOZZLE, Lifted, PART_OVER, Pulse, RIPPLE_OVER, State, TOP, Vessel, WATER_AT_NOSE};
 use super::pad::Progress;
 use super::record::{Happening, Recorder};
 use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::bubble::Tube;
-use crate::constants::GRAVITY;
 use crate::error::{FlightError, Phase};
-use crate::interface::{self, FIRST_MODE};
+use crate::interface::FIRST_MODE;
 use crate::real::tanh;
 use crate::solver::{Cause, DormandPrince, Effort, Method, Segment, Span, System, integrate};
-use crate::water::Water;
-
-/// Share of the bore that the gas finger fills: with it, the open tube empties as Clanet and Searby measured.
-pub const FINGER_SHARE: f64 = 0.95;
-
-/// The vessel whose water is followed.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Vessel {
-    /// Bore, m.
-    pub bore_m: f64,
-    /// Cross-section, m2.
-    pub area: f64,
-    /// Length, m.
-    pub length: f64,
-    /// Standing height of the seated water, m.
-    pub standing: f64,
-    /// The water.
-    pub water: Water,
-}
-
-/// Where the lifted water is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Lifted {
-    /// The water is held down: the ideal.
-    Never,
-    /// On its way to the nose.
-    Aloft,
-    /// At the nose.
-    AtNose,
-}
-
-/// States: height, speed, state of the booster's blow-down, finger depth, lifted volume, and the volume-weighted
-/// height over the original surface and relative speed of what is aloft.
-type State = [f64; 7];
-
-/// The booster's gas.
-#[derive(Clone, Copy, Debug)]
-enum Pulse {
-    /// Still flows.
-    Flows(BlowDown),
-    /// Stays: its mass, kg.
-    Over(f64),
-}
-
-/// The stack with its water on the move.
-#[derive(Clone, Copy, Debug)]
-struct Drift {
-    /// The stack on its booster; the burden holds all but the booster's gas.
-    stack: Vehicle,
-    vessel: Vessel,
-    pulse: Pulse,
-    lifted: Lifted,
-    finger_done: bool,
-    /// Whether the finger still grows as a ripple, so that its end is an event.
-    ripple: bool,
-    wave: f64,
-    depth_factor: f64,
-    tube: Tube,
-}
-
-/// Events of [`Drift`], in order.
-const PART_OVER: usize = 0;
-const RIPPLE_OVER: usize = 1;
-const FINGER_AT_NOZZLE: usize = 2;
-const WATER_AT_NOSE: usize = 3;
-const TOP: usize = 4;
-
-/// Forces and rates at one state.
-struct Instant {
-    /// Proper deceleration, m/s2.
-    deceleration: f64,
-    /// Rate of the blow-down's state.
-    pulse_rate: f64,
-    /// Speed at which the ripple grows, m/s.
-    growth: f64,
-    /// Speed of a long bubble, m/s.
-    bubble: f64,
-}
-
-impl Drift {
-    /// Mass of the stack without what is aloft, kg.
-    fn mass(&self, y: &State, gas_kg: f64) -> f64 {
-        let aloft = if self.lifted == Lifted::Aloft {
-            self.vessel.water.density * y[4]
-        } else {
-            0.0
-        };
-        self.stack.burden + gas_kg - aloft
-    }
-
-    /// Mass of the booster's gas, kg.
-    fn gas_mass(&self, y: &State) -> f64 {
-        match &self.pulse {
-            Pulse::Flows(pulse) => pulse.gas(y[2], &self.stack.air.at(y[0])).mass,
-            Pulse::Over(mass) => *mass,
-        }
-    }
-
-    /// Proper deceleration and the rate of the booster's blow-down.
-    fn deceleration(&self, y: &State) -> (f64, f64) {
-        let air = self.stack.air.at(y[0]);
-        let drag = self.stack.drag(&air, y[1]);
-        match &self.pulse {
-            Pulse::Flows(pulse) => {
-                let gas = pulse.gas(y[2], &air);
-                let thrust = pulse.flow(y[2], &gas, &air).thrust;
-                let rate = pulse.rate(y[2], &gas, &air, &self.stack.air, y[1]);
-                ((drag - thrust) / self.mass(y, gas.mass), rate)
-            }
-            Pulse::Over(gas_kg) => (drag / self.mass(y, *gas_kg), 0.0),
-        }
-    }
-
-    fn instant(&self, y: &State) -> Instant {
-        let (deceleration, pulse_rate) = self.deceleration(y);
-        let (growth, bubble) =
-            if self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0 {
-                (0.0, 0.0)
-            } else {
-                let water = &self.vessel.water;
-                let ratio = water.surface_tension / water.density;
-                let rate =
-                    interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
-                (rate * y[3], self.tube.bubble_speed(deceleration))
-            };
-        Instant {
-            deceleration,
-            pulse_rate,
-            growth,
-            bubble,
-        }
-    }
-
-    fn lifted_height(&self, y: &State) -> f64 {
-        let half = 0.5 * y[4] / self.vessel.area;
-        match self.lifted {
-            Lifted::AtNose => self.vessel.length - half,
-            _ if y[4] > 0.0 => self.vessel.standing + y[5] / y[4],
-            _ => self.vessel.standing,
-        }
-    }
-}
-
-impl System<7, 5> for Drift {
-    #[inline(never)]
-    fn rates(&self, y: &State) -> State {
-        let now = self.instant(y);
-        let sink = now.growth.min(now.bubble);
-        let (moment_rate, momentum_rate) = if self.lifted == Lifted::Aloft {
-            (y[6], y[4] * now.deceleration.max(0.0))
-        } else {
-            (0.0, 0.0)
-        };
-        [
-            y[1],
-            -now.deceleration - GRAVITY,
-            now.pulse_rate,
-            sink,
-            FINGER_SHARE * self.vessel.area * sink,
-            moment_rate,
-            momentum_rate,
-        ]
-    }
-
-    fn events(&self, y: &State) -> [f64; 5] {
-        let mut events = [1.0; 5];
-        if let Pulse::Flows(pulse) = &self.pulse {
-            let air = self.stack.air.at(y[0]);
-            events[PART_OVER] = pulse.remaining(y[2], &pulse.gas(y[2], &air), &air);
-        }
-        if self.ripple {
-            let now = self.instant(y);
-            events[RIPPLE_OVER] = now.bubble - now.growth;
-        }
-        if self.lifted != Lifted::Never && !self.finger_done {
-            events[FINGER_AT_NOZZLE] = self.vessel.standing - y[3];
-        }
-        if self.lifted == Lifted::Aloft {
-            let top = self.lifted_height(y) + 0.5 * y[4] / self.vessel.area;
-            events[WATER_AT_NOSE] = self.vessel.length - top;
-        }
-        events[TOP] = y[1];
-        events
-    }
-
-    fn scale(&self) -> State {
-        let pulse = if let Pulse::Flows(pulse) = &self.pulse {
-            pulse.scale()
-        } else {
-            1.0
-        };
-        let standing = self.vessel.standing.max(1e-3);
-        let volume = self.vessel.area * standing;
-        [
-            10.0,
-            10.0,
-            pulse,
-            0.1 * standing,
-            volume,
-            volume * self.vessel.length,
-            volume,
-        ]
-    }
-
-    fn longest_step(&self, y: &State, rates: &State) -> f64 {
-        match &self.pulse {
-            Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2], &self.stack.air.at(y[0])),
-            Pulse::Over(_) => f64::INFINITY,
-        }
-    }
-}
 
 /// The stack and its water at one moment of the coast.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -292,13 +81,7 @@ impl CoastPlan {
     /// The booster's blow-down from a moment on; `None` when its pulse is over.
     fn blow_down(&self, start: &Progress) -> Option<(BlowDown, f64)> {
         let air = self.stack.air.at(start.h);
-        BlowDown::start(
-            start.pressure,
-            start.gas_kg,
-            self.stack.volume,
-            self.stack.gas_area(),
-            &air,
-        )
+        BlowDown::start(start.pressure, start.gas_kg, self.stack.volume, self.stack.gas_area(), &air)
     }
 }
 
@@ -308,35 +91,19 @@ impl Coast {
         let wave = FIRST_MODE / (0.5 * plan.vessel.bore_m);
         let has_water = plan.vessel.standing > 0.0 && !plan.settled;
         let finger = plan.disturbance.min(plan.vessel.standing);
-        let pulse = if plan.gas_flows {
-            plan.blow_down(start)
-        } else {
-            None
-        };
+        let pulse = if plan.gas_flows { plan.blow_down(start) } else { None };
         let mut drift = Drift {
             stack: plan.stack,
             vessel: plan.vessel,
             pulse: pulse.map_or(Pulse::Over(start.gas_kg), |(part, _)| Pulse::Flows(part)),
-            lifted: if has_water {
-                Lifted::Aloft
-            } else {
-                Lifted::Never
-            },
+            lifted: if has_water { Lifted::Aloft } else { Lifted::Never },
             finger_done: finger >= plan.vessel.standing,
             ripple: has_water && finger < plan.vessel.standing,
             wave,
             depth_factor: tanh(wave * plan.vessel.standing),
             tube: Tube::new(plan.vessel.bore_m, &plan.vessel.water),
         };
-        let mut y: State = [
-            start.h,
-            start.v,
-            pulse.map_or(0.0, |(_, state)| state),
-            finger,
-            0.0,
-            0.0,
-            0.0,
-        ];
+        let mut y: State = [start.h, start.v, pulse.map_or(0.0, |(_, state)| state), finger, 0.0, 0.0, 0.0];
         let mut t = start.t;
         let mut coast = Self {
             drifts: Vec::with_capacity(6),
@@ -349,28 +116,17 @@ impl Coast {
         // Each event happens once: unchoked, over, ripple, finger, nose, top.
         for _ in 0..12 {
             let flows = matches!(drift.pulse, Pulse::Flows(_));
-            let enough = if flows {
-                f64::INFINITY
-            } else {
-                coast.burnout.0 + plan.horizon
-            };
+            let enough = if flows { f64::INFINITY } else { coast.burnout.0 + plan.horizon };
             if t > enough || coast.top.is_some() {
                 break;
             }
             let index = coast.drifts.len() as u32;
             coast.drifts.push(drift);
             let first_step = if flows { 2e-3 } else { 5e-2 };
-            let span = Span {
-                from: t,
-                until: f64::INFINITY,
-                first_step,
-            };
+            let span = Span { from: t, until: f64::INFINITY, first_step };
             let pieces = &mut coast.pieces;
             let stop = integrate(&drift, DormandPrince, y, span, effort, &mut |segment| {
-                pieces.push(Piece {
-                    drift: index,
-                    segment: *segment,
-                });
+                pieces.push(Piece { drift: index, segment: *segment });
                 segment.t0 + segment.h <= enough
             })
             .map_err(FlightError::solver(Phase::Coast))?;
@@ -405,8 +161,8 @@ impl Coast {
                     drift.lifted = Lifted::AtNose;
                     coast.at_nose = Some((t, y[0], y[1]));
                 }
-                Cause::Event(_) => coast.top = Some((t, y[0])),
-                Cause::Time | Cause::Observer => break,
+                Cause::Event(TOP) => coast.top = Some((t, y[0])),
+                _ => break,
             }
         }
         Ok(coast)
@@ -416,10 +172,7 @@ impl Coast {
     #[must_use]
     pub fn at(&self, delay: f64) -> Option<CoastState> {
         let t = self.burnout.0 + delay;
-        let index = self
-            .pieces
-            .partition_point(|piece| piece.segment.t0 <= t)
-            .checked_sub(1)?;
+        let index = self.pieces.partition_point(|piece| piece.segment.t0 <= t).checked_sub(1)?;
         let piece = &self.pieces[index];
         let ahead = t - piece.segment.t0;
         // The last piece ends at the top or beyond the horizon; rounding may put a delay at its very end.
@@ -428,13 +181,7 @@ impl Coast {
         }
         let drift = &self.drifts[piece.drift as usize];
         let y = if ahead > 0.0 {
-            <DormandPrince as Method<Drift, 7, 5>>::attempt(
-                drift,
-                &piece.segment.y0,
-                &piece.segment.f0,
-                ahead,
-            )
-            .y
+            <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
         } else {
             piece.segment.y0
         };
@@ -455,10 +202,7 @@ impl Coast {
 
     /// Delays at which the steps of the coast end: where to look for changes of sign.
     pub fn step_ends(&self) -> impl Iterator<Item = f64> + '_ {
-        self.pieces
-            .iter()
-            .map(|piece| piece.segment.t0 + piece.segment.h - self.burnout.0)
-            .filter(|&delay| delay > 0.0)
+        self.pieces.iter().map(|piece| piece.segment.t0 + piece.segment.h - self.burnout.0).filter(|&delay| delay > 0.0)
     }
 
     /// Lets a recorder follow the coast up to a delay.
@@ -478,22 +222,10 @@ impl Coast {
                 recorder.step(&piece.segment.path());
             } else if ahead > 0.0 {
                 let drift = &self.drifts[piece.drift as usize];
-                let y1 = <DormandPrince as Method<Drift, 7, 5>>::attempt(
-                    drift,
-                    &piece.segment.y0,
-                    &piece.segment.f0,
-                    ahead,
-                )
-                .y;
-                recorder.step(
-                    &Segment {
-                        h: ahead,
-                        y1,
-                        f1: drift.rates(&y1),
-                        ..piece.segment
-                    }
-                    .path(),
-                );
+                let y1 =
+                    <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead)
+                        .y;
+                recorder.step(&Segment { h: ahead, y1, f1: drift.rates(&y1), ..piece.segment }.path());
             }
         }
         if !burnt_out {

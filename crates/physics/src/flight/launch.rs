@@ -1,9 +1,10 @@
 //! A rocket launched once and asked about many delays.
 
-use super::coast::{Coast, CoastPlan, CoastState, Vessel};
+use super::coast::{Coast, CoastPlan, CoastState};
+use super::drift::Vessel;
 use super::pad::{self, Filling, Progress, PulseEnd};
 use super::record::{Happening, Log, Recorder};
-use super::release::{Sustainer, SustainerFlight};
+use super::sustainer::{Sustainer, SustainerFlight};
 use super::vehicle::Vehicle;
 use crate::air::Atmosphere;
 use crate::check::refusals;
@@ -54,63 +55,30 @@ struct StackCoast {
 
 impl Launch {
     /// Flies boost and coast as far as a delay of `horizon` seconds; samples of the boost are kept if `points_per_step` is not 0.
-    pub fn new(
-        rocket: &Rocket,
-        horizon: f64,
-        points_per_step: u32,
-        effort: Effort,
-    ) -> Result<Self, FlightError> {
+    pub fn new(rocket: &Rocket, horizon: f64, points_per_step: u32, effort: Effort) -> Result<Self, FlightError> {
         let found = refusals(rocket);
         if !found.is_empty() {
             return Err(FlightError::Refused(found));
         }
         let air = Atmosphere::over_site(rocket.site.elevation_m, rocket.site.air_temperature_k);
-        let water = Water::at(
-            rocket.site.water_temperature_k,
-            rocket.site.surface_tension_n_m,
-        );
+        let water = Water::at(rocket.site.water_temperature_k, rocket.site.surface_tension_n_m);
         let mut sustainer = sustainer(rocket, air, water);
-        let mut boost = Log {
-            points_per_step,
-            ..Log::default()
-        };
+        let mut boost = Log { points_per_step, ..Log::default() };
         let stack = match &rocket.booster {
             None => None,
             Some(booster) => {
-                let (plan, start) = boost_stack(
-                    rocket, booster, &sustainer, air, water, horizon, effort, &mut boost,
-                )?;
+                let (plan, start) = boost_stack(rocket, booster, &sustainer, air, water, horizon, effort, &mut boost)?;
                 let free = Coast::fly(&plan, &start, effort)?;
-                let settled = Coast::fly(
-                    &CoastPlan {
-                        settled: true,
-                        ..plan
-                    },
-                    &start,
-                    effort,
-                )?;
+                let settled = Coast::fly(&CoastPlan { settled: true, ..plan }, &start, effort)?;
                 if let Some(tube) = &rocket.staging_tube {
-                    let spent =
-                        plan.stack.burden - sustainer_mass(&sustainer) + free.booster_gas_kg;
+                    let spent = plan.stack.burden - sustainer_mass(&sustainer) + free.booster_gas_kg;
                     let drag_area = (booster.drag_area() - rocket.sustainer.drag_area()).max(0.0);
                     sustainer.tube = Some((*tube, spent, drag_area));
                 }
-                Some(StackCoast {
-                    plan,
-                    start,
-                    free,
-                    settled,
-                })
+                Some(StackCoast { plan, start, free, settled })
             }
         };
-        Ok(Self {
-            effort,
-            horizon,
-            rocket: *rocket,
-            sustainer,
-            boost,
-            stack,
-        })
+        Ok(Self { effort, horizon, rocket: *rocket, sustainer, boost, stack })
     }
 
     /// The rocket.
@@ -141,33 +109,19 @@ impl Launch {
     }
 
     /// Flies the sustainer at a delay, followed by a recorder from the end of the boost on.
-    pub fn fly(
-        &self,
-        delay: f64,
-        mode: WaterMode,
-        recorder: &mut dyn Recorder,
-    ) -> Result<Flight, FlightError> {
+    pub fn fly(&self, delay: f64, mode: WaterMode, recorder: &mut dyn Recorder) -> Result<Flight, FlightError> {
         let settled = mode == WaterMode::Settled;
         let Some(coast) = self.coast(mode) else {
             let sustainer = self.fly_single(recorder)?;
-            return Ok(Flight {
-                release: None,
-                sustainer,
-            });
+            return Ok(Flight { release: None, sustainer });
         };
         let Some(state) = coast.at(delay) else {
             let (t, height_m) = coast.top.unwrap_or((coast.burnout.0, coast.burnout.1));
-            return Err(FlightError::StackHasFallen {
-                top_after_burnout_s: t - coast.burnout.0,
-                height_m,
-            });
+            return Err(FlightError::StackHasFallen { top_after_burnout_s: t - coast.burnout.0, height_m });
         };
         coast.record(delay, recorder);
         let sustainer = self.sustainer.fly(&state, settled, self.effort, recorder)?;
-        Ok(Flight {
-            release: Some(state),
-            sustainer,
-        })
+        Ok(Flight { release: Some(state), sustainer })
     }
 
     /// Everything that happens at a delay, with samples if the launch keeps them.
@@ -181,11 +135,7 @@ impl Launch {
     /// The stack's own flight to its top, unreleased: events and samples.
     pub fn log_unreleased(&self, mode: WaterMode) -> Option<Log> {
         let stack = self.stack.as_ref()?;
-        let plan = CoastPlan {
-            settled: mode == WaterMode::Settled,
-            horizon: f64::INFINITY,
-            ..stack.plan
-        };
+        let plan = CoastPlan { settled: mode == WaterMode::Settled, horizon: f64::INFINITY, ..stack.plan };
         let coast = Coast::fly(&plan, &stack.start, self.effort).ok()?;
         let mut log = self.boost.clone();
         coast.record(f64::INFINITY, &mut log);
@@ -195,17 +145,9 @@ impl Launch {
     }
 
     fn fly_single(&self, recorder: &mut dyn Recorder) -> Result<SustainerFlight, FlightError> {
-        let Sustainer {
-            vehicle, filling, ..
-        } = &self.sustainer;
+        let Sustainer { vehicle, filling, .. } = &self.sustainer;
         let effort = self.effort;
-        let start = at_rest(
-            vehicle,
-            filling,
-            self.rocket.pad_tube.as_ref(),
-            effort,
-            recorder,
-        )?;
+        let start = at_rest(vehicle, filling, self.rocket.pad_tube.as_ref(), effort, recorder)?;
         let done = pad::water(vehicle, &start, effort, recorder)?;
         stays_on_pad(vehicle, filling, &done)?;
         let mut flying = *vehicle;
@@ -238,19 +180,10 @@ impl Launch {
 fn sustainer(rocket: &Rocket, air: Atmosphere, water: Water) -> Sustainer {
     let stage = &rocket.sustainer;
     let ambient = air.at(0.0).pressure_pa;
-    let displaced = rocket.staging_tube.map_or(0.0, |tube| {
-        tube.length_m * (tube.outer_area() - tube.inner_area())
-    });
+    let displaced = rocket.staging_tube.map_or(0.0, |tube| tube.length_m * (tube.outer_area() - tube.inner_area()));
     let burden = stage.dry_kg + rocket.restrictor.map_or(0.0, |plate| plate.mass_kg);
     Sustainer {
-        vehicle: Vehicle::new(
-            stage,
-            air,
-            water.density,
-            rocket.site.expansion_exponent,
-            burden,
-            stage.drag_area(),
-        ),
+        vehicle: Vehicle::new(stage, air, water.density, rocket.site.expansion_exponent, burden, stage.drag_area()),
         vessel: Vessel {
             bore_m: stage.bore_m,
             area: stage.bore_area(),
@@ -265,16 +198,11 @@ fn sustainer(rocket: &Rocket, air: Atmosphere, water: Water) -> Sustainer {
 
 /// Mass of a sustainer at filling, kg.
 fn sustainer_mass(sustainer: &Sustainer) -> f64 {
-    sustainer.vehicle.burden
-        + sustainer.filling.gas_kg
-        + sustainer.vehicle.column.density * sustainer.filling.water
+    sustainer.vehicle.burden + sustainer.filling.gas_kg + sustainer.vehicle.column.density * sustainer.filling.water
 }
 
 /// From the pad to where drag exceeds the booster's thrust.
-#[expect(
-    clippy::too_many_arguments,
-    reason = "the parts of one rocket, taken apart once"
-)]
+#[expect(clippy::too_many_arguments, reason = "the parts of one rocket, taken apart once")]
 fn boost_stack(
     rocket: &Rocket,
     booster: &Stage,
@@ -285,19 +213,10 @@ fn boost_stack(
     effort: Effort,
     recorder: &mut dyn Recorder,
 ) -> Result<(CoastPlan, Progress), FlightError> {
-    let tube_kg = rocket
-        .staging_tube
-        .map_or(0.0, |tube| tube.mass(TUBE_DENSITY));
+    let tube_kg = rocket.staging_tube.map_or(0.0, |tube| tube.mass(TUBE_DENSITY));
     let burden = booster.dry_kg + tube_kg + sustainer_mass(sustainer);
     let exponent = rocket.site.expansion_exponent;
-    let mut stack = Vehicle::new(
-        booster,
-        air,
-        water.density,
-        exponent,
-        burden,
-        booster.drag_area(),
-    );
+    let mut stack = Vehicle::new(booster, air, water.density, exponent, burden, booster.drag_area());
     let ambient = air.at(0.0).pressure_pa;
     let filling = Filling::of(booster, ambient, rocket.site.air_temperature_k, 0.0);
     let start = at_rest(&stack, &filling, rocket.pad_tube.as_ref(), effort, recorder)?;
@@ -352,12 +271,7 @@ fn stays_on_pad(vehicle: &Vehicle, filling: &Filling, after: &Progress) -> Resul
         let overpressure = filling.pressure - vehicle.air.at(0.0).pressure_pa;
         let column = &vehicle.column;
         let jet = column.steady_speed(overpressure);
-        let thrust_n = column.sets
-            * column.density
-            * column.nozzle_area
-            * jet
-            * jet
-            * (1.0 - column.contraction());
+        let thrust_n = column.sets * column.density * column.nozzle_area * jet * jet * (1.0 - column.contraction());
         let weight_n = (vehicle.burden + filling.gas_kg + column.density * filling.water) * GRAVITY;
         return Err(FlightError::StaysOnPad { thrust_n, weight_n });
     }

@@ -2,14 +2,17 @@
 
 mod aloft;
 mod coast;
+mod drift;
 mod launch;
 mod pad;
 mod plan;
 mod record;
 mod release;
+mod sustainer;
 mod vehicle;
 
-pub use coast::{Coast, CoastState, Vessel};
+pub use coast::{Coast, CoastState};
+pub use drift::Vessel;
 pub use launch::{Flight, Launch, WaterMode};
 pub use record::{Event, Happening, Log, Recorder, Sample, Silent};
-pub use release::{Sustainer, SustainerFlight};
+pub use sustainer::{Sustainer, SustainerFlight};

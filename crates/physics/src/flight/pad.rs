@@ -2,8 +2,7 @@
 
 use super::record::{Happening, Recorder};
 use super::vehicle::{
-    AscentPhase, GasPhase, PadTubePhase, Vehicle, WaterPhase, gas_event, pad_tube_event,
-    water_event,
+    AscentPhase, GasPhase, PadTubePhase, Vehicle, WaterPhase, gas_event, pad_tube_event, water_event,
 };
 use crate::blowdown::BlowDown;
 use crate::constants::GRAVITY;
@@ -32,11 +31,7 @@ impl Filling {
     pub fn of(stage: &Stage, ambient_pa: f64, temperature_k: f64, tube_displacement: f64) -> Self {
         let pressure = ambient_pa + stage.fill_gauge_pa;
         let volume = stage.volume_m3 - stage.water_m3 - tube_displacement;
-        Self {
-            pressure,
-            gas_kg: gas::mass(pressure, volume, temperature_k),
-            water: stage.water_m3,
-        }
+        Self { pressure, gas_kg: gas::mass(pressure, volume, temperature_k), water: stage.water_m3 }
     }
 }
 
@@ -86,51 +81,26 @@ pub(super) fn pad_tube(
         gas_volume: vehicle.volume - filling.water,
     };
     let air = vehicle.air.at(0.0);
-    let (thrust_n, weight_n) = (
-        phase.force(filling.pressure, &air),
-        carried.burden * GRAVITY,
-    );
+    let (thrust_n, weight_n) = (phase.force(filling.pressure, &air), carried.burden * GRAVITY);
     if thrust_n <= weight_n {
         return Err(FlightError::StaysOnPad { thrust_n, weight_n });
     }
     recorder.event(Happening::LiftOff, 0.0, 0.0, 0.0);
     let acceleration = (thrust_n - weight_n) / carried.burden;
-    let span = Span {
-        from: 0.0,
-        until: f64::INFINITY,
-        first_step: 0.2 * (2.0 * tube.length_m / acceleration).sqrt(),
-    };
-    let stop = integrate(
-        &phase,
-        DormandPrince,
-        [0.0, 0.0, filling.pressure],
-        span,
-        effort,
-        &mut |segment| {
-            recorder.step(&segment.path());
-            true
-        },
-    )
+    let span = Span { from: 0.0, until: f64::INFINITY, first_step: 0.2 * (2.0 * tube.length_m / acceleration).sqrt() };
+    let stop = integrate(&phase, DormandPrince, [0.0, 0.0, filling.pressure], span, effort, &mut |segment| {
+        recorder.step(&segment.path());
+        true
+    })
     .map_err(FlightError::solver(Phase::PadTube))?;
     let [h, v, pressure] = stop.y;
     if stop.cause != Cause::Event(pad_tube_event::EXIT) {
-        return Err(FlightError::StallsOnTube {
-            staging: false,
-            travel_m: h,
-        });
+        return Err(FlightError::StallsOnTube { staging: false, travel_m: h });
     }
     recorder.event(Happening::PadTubeExit, stop.t, h, v);
     let volume = phase.gas_volume + phase.tube_area * tube.length_m;
     let lost = phase.tube_area * tube.length_m / volume;
-    Ok(Progress {
-        t: stop.t,
-        h,
-        v,
-        pressure,
-        gas_kg: filling.gas_kg * (1.0 - lost),
-        water: filling.water,
-        jet: 0.0,
-    })
+    Ok(Progress { t: stop.t, h, v, pressure, gas_kg: filling.gas_kg * (1.0 - lost), water: filling.water, jet: 0.0 })
 }
 
 /// Drives a stage by its water until it is gone, or stuck. A rocket at rest on the pad is held until it lifts.
@@ -144,21 +114,11 @@ pub(super) fn water(
     if now.water <= 0.0 {
         return Ok(now);
     }
-    let mut phase = WaterPhase {
-        vehicle: *vehicle,
-        gas_kg: now.gas_kg,
-        held: now.h <= 0.0 && now.v <= 0.0,
-    };
+    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, held: now.h <= 0.0 && now.v <= 0.0 };
     let overpressure = now.pressure - vehicle.air.at(now.h).pressure_pa;
-    let settling = vehicle
-        .column
-        .settling_time(vehicle.column.height(now.water), overpressure);
+    let settling = vehicle.column.settling_time(vehicle.column.height(now.water), overpressure);
     loop {
-        let span = Span {
-            from: now.t,
-            until: f64::INFINITY,
-            first_step: 0.2 * settling,
-        };
+        let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [now.h, now.v, now.water, now.jet, now.pressure];
         if phase.held && phase.lifts(&start) {
             recorder.event(Happening::LiftOff, now.t, now.h, now.v);
@@ -169,42 +129,25 @@ pub(super) fn water(
             true
         };
         // The jet settles in milliseconds, which the explicit method follows at a tenth of the price; then the stiff one takes over.
-        let settled = Span {
-            until: now.t + SETTLED * settling,
-            ..span
-        };
+        let settled = Span { until: now.t + SETTLED * settling, ..span };
         let mut stop = integrate(&phase, DormandPrince, start, settled, effort, &mut follow)
             .map_err(FlightError::solver(Phase::Water))?;
         if stop.cause == Cause::Time {
-            let rest = Span {
-                from: stop.t,
-                until: f64::INFINITY,
-                first_step: SETTLED * settling,
-            };
+            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: SETTLED * settling };
             stop = integrate(&phase, Rosenbrock, stop.y, rest, effort, &mut follow)
                 .map_err(FlightError::solver(Phase::Water))?;
         }
         let [h, v, water, jet, pressure] = stop.y;
-        now = Progress {
-            t: stop.t,
-            h,
-            v,
-            water: water.max(0.0),
-            jet,
-            pressure,
-            ..now
-        };
+        // On the pad it has not moved: a last digit of rounding would count as flying, and it would fall through the ground.
+        let (h, v) = if phase.held { (now.h, now.v) } else { (h, v) };
+        now = Progress { t: stop.t, h, v, water: water.max(0.0), jet, pressure, ..now };
         match stop.cause {
             Cause::Event(water_event::LIFTS) => {
                 recorder.event(Happening::LiftOff, now.t, now.h, now.v);
                 phase.held = false;
             }
             Cause::Event(water_event::GONE) => {
-                return Ok(Progress {
-                    water: 0.0,
-                    jet: 0.0,
-                    ..now
-                });
+                return Ok(Progress { water: 0.0, jet: 0.0, ..now });
             }
             _ => return Ok(Progress { jet: 0.0, ..now }),
         }
@@ -221,13 +164,8 @@ pub(super) fn gas_pulse(
 ) -> Result<(Progress, PulseEnd), FlightError> {
     let mut now = *start;
     let mut held = now.h <= 0.0 && now.v <= 0.0;
-    let mut pulse = BlowDown::start(
-        now.pressure,
-        now.gas_kg,
-        vehicle.volume,
-        vehicle.gas_area(),
-        &vehicle.air.at(now.h),
-    );
+    let mut pulse =
+        BlowDown::start(now.pressure, now.gas_kg, vehicle.volume, vehicle.gas_area(), &vehicle.air.at(now.h));
     let mut hardest = None;
     // Held, choked, unchoked, tail: no pulse has more parts than this.
     for _ in 0..8 {
@@ -246,44 +184,19 @@ pub(super) fn gas_pulse(
         if watch_tail && thrust <= vehicle.drag(&air, now.v) {
             return Ok((now, PulseEnd::Tail));
         }
-        let phase = GasPhase {
-            vehicle: *vehicle,
-            pulse: part,
-            held,
-            watch_tail,
-        };
-        let span = Span {
-            from: now.t,
-            until: f64::INFINITY,
-            first_step: 0.05 * part.time_scale(),
-        };
-        let stop = integrate(
-            &phase,
-            DormandPrince,
-            [now.h, now.v, state],
-            span,
-            effort,
-            &mut |segment| {
-                recorder.step(&segment.path());
-                true
-            },
-        )
+        let phase = GasPhase { vehicle: *vehicle, pulse: part, held, watch_tail };
+        let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.05 * part.time_scale() };
+        let stop = integrate(&phase, DormandPrince, [now.h, now.v, state], span, effort, &mut |segment| {
+            recorder.step(&segment.path());
+            true
+        })
         .map_err(FlightError::solver(Phase::Gas))?;
         let [h, v, state] = stop.y;
         let air = vehicle.air.at(h);
         let gas = part.gas(state, &air);
-        now = Progress {
-            t: stop.t,
-            h,
-            v,
-            pressure: gas.pressure,
-            gas_kg: gas.mass,
-            ..now
-        };
+        now = Progress { t: stop.t, h, v, pressure: gas.pressure, gas_kg: gas.mass, ..now };
         match stop.cause {
-            Cause::Event(gas_event::PART_OVER) => {
-                pulse = part.choked().then(|| part.unchoked(state, &air))
-            }
+            Cause::Event(gas_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(state, &air)),
             Cause::Event(gas_event::TAIL) => return Ok((now, PulseEnd::Tail)),
             Cause::Event(gas_event::LIFTS) => {
                 recorder.event(Happening::LiftOff, now.t, now.h, now.v);
@@ -294,8 +207,7 @@ pub(super) fn gas_pulse(
         }
     }
     if held {
-        let (thrust_n, weight_n) =
-            hardest.unwrap_or((0.0, (vehicle.burden + now.gas_kg) * GRAVITY));
+        let (thrust_n, weight_n) = hardest.unwrap_or((0.0, (vehicle.burden + now.gas_kg) * GRAVITY));
         return Err(FlightError::StaysOnPad { thrust_n, weight_n });
     }
     Ok((now, PulseEnd::Over))
@@ -313,22 +225,11 @@ pub(super) fn ascent(
         return Ok((t, h));
     }
     let phase = AscentPhase { vehicle: *vehicle };
-    let span = Span {
-        from: t,
-        until: f64::INFINITY,
-        first_step: 0.05 * v / GRAVITY,
-    };
-    let stop = integrate(
-        &phase,
-        DormandPrince,
-        [h, v],
-        span,
-        effort,
-        &mut |segment| {
-            recorder.step(&segment.path());
-            true
-        },
-    )
+    let span = Span { from: t, until: f64::INFINITY, first_step: 0.05 * v / GRAVITY };
+    let stop = integrate(&phase, DormandPrince, [h, v], span, effort, &mut |segment| {
+        recorder.step(&segment.path());
+        true
+    })
     .map_err(FlightError::solver(Phase::Ascent))?;
     Ok((stop.t, stop.y[0]))
 }

@@ -19,11 +19,7 @@ impl Launch {
             return None;
         }
         let coast = self.coast(WaterMode::Free)?;
-        let cover = |delay: f64| {
-            coast
-                .at(delay)
-                .map(|state: CoastState| self.sustainer().cover(&state))
-        };
+        let cover = |delay: f64| coast.at(delay).map(|state: CoastState| self.sustainer().cover(&state));
         if cover(0.0)? <= 0.0 {
             return Some(0.0);
         }
@@ -31,9 +27,7 @@ impl Launch {
         for delay in coast.step_ends() {
             let Some(now) = cover(delay) else { break };
             if now <= 0.0 {
-                return Some(last_true(covered, delay, |at| {
-                    cover(at).is_some_and(|depth| depth > 0.0)
-                }));
+                return Some(last_true(covered, delay, |at| cover(at).is_some_and(|depth| depth > 0.0)));
             }
             covered = delay;
         }
@@ -43,10 +37,7 @@ impl Launch {
     /// Share of the settled ideal's height, at the same delay, that lifted water takes off; all of it for a flight that has no answer.
     #[must_use]
     pub fn loss(&self, delay: f64) -> f64 {
-        let height = |mode| {
-            self.fly(delay, mode, &mut Silent)
-                .map(|flight| flight.sustainer.apogee.1)
-        };
+        let height = |mode| self.fly(delay, mode, &mut Silent).map(|flight| flight.sustainer.apogee.1);
         match (height(WaterMode::Free), height(WaterMode::Settled)) {
             (Ok(free), Ok(settled)) if settled > 0.0 => 1.0 - free / settled,
             _ => 1.0,
@@ -78,9 +69,7 @@ impl Launch {
     pub fn longest_delay(&self) -> Option<f64> {
         let end = |mode| {
             let coast = self.coast(mode)?;
-            Some(coast.top.map_or(self.horizon(), |(t, _)| {
-                (t - coast.burnout.0).min(self.horizon())
-            }))
+            Some(coast.top.map_or(self.horizon(), |(t, _)| (t - coast.burnout.0).min(self.horizon())))
         };
         Some(end(WaterMode::Free)?.min(end(WaterMode::Settled)?).max(0.0))
     }

@@ -98,12 +98,7 @@ impl Recorder for Log {
             let share = f64::from(k) / f64::from(self.points_per_step);
             let y = segment.at(share);
             let a = segment.slope(1, share);
-            self.samples.push(Sample {
-                t: segment.t0 + share * segment.h,
-                h: y[0],
-                v: y[1],
-                a,
-            });
+            self.samples.push(Sample { t: segment.t0 + share * segment.h, h: y[0], v: y[1], a });
         }
     }
 

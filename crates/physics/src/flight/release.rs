@@ -1,50 +1,16 @@
 //! The release: from the moment the sustainer is let go to its apogee.
 
-use super::aloft::{
-    AloftWaterPhase, StagingTubePhase, VentPhase, aloft_water_event, staging_tube_event, vent_event,
-};
-use super::coast::{CoastState, Vessel};
-use super::pad::{self, Filling, Progress};
+use super::aloft::{AloftWaterPhase, StagingTubePhase, VentPhase, aloft_water_event, staging_tube_event, vent_event};
+use super::coast::CoastState;
+use super::pad::{self, Progress};
 use super::record::{Happening, Recorder};
+use super::sustainer::{Sustainer, SustainerFlight};
 use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::column::Landing;
-use crate::dip;
 use crate::error::{FlightError, Phase};
 use crate::rocket::LaunchTube;
 use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, integrate};
-
-/// How a sustainer flies after its release.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SustainerFlight {
-    /// Whether water covered the nozzle at the release.
-    pub covered: bool,
-    /// Share of the gas mass that left before the water did (what stays in a staging tube counts).
-    pub gas_lost: f64,
-    /// Time at which the water was gone, s; `None` for a dud or when water stayed.
-    pub water_gone_t: Option<f64>,
-    /// Time and speed at the end of thrust, s, m/s.
-    pub burnout: (f64, f64),
-    /// Water that stayed in the vessel, m3.
-    pub water_left: f64,
-    /// Whether all gas left before the water: no thrust worth the name.
-    pub dud: bool,
-    /// Time and height of the apogee, s, m.
-    pub apogee: (f64, f64),
-}
-
-/// The sustainer and what it is let go from.
-#[derive(Clone, Copy, Debug)]
-pub struct Sustainer {
-    /// What flies; its burden is without water and gas.
-    pub vehicle: Vehicle,
-    /// Its vessel.
-    pub vessel: Vessel,
-    /// What it was filled with.
-    pub filling: Filling,
-    /// The staging tube, and the booster it stands on: mass, drag area.
-    pub tube: Option<(LaunchTube, f64, f64)>,
-}
 
 /// Water that is not seated.
 #[derive(Clone, Copy, Debug)]
@@ -79,26 +45,6 @@ enum Next {
 }
 
 impl Sustainer {
-    /// Depth of water that a release at this moment would need over the nozzle, m; never more than half the standing height.
-    #[must_use]
-    pub fn dip(&self, state: &CoastState) -> f64 {
-        let column = &self.vehicle.column;
-        let air = self.vehicle.air.at(state.h);
-        let jet = column.steady_speed(self.filling.pressure - air.pressure_pa);
-        let thrust = column.density * column.nozzle_area * jet * jet * (1.0 - column.contraction());
-        let mass = self.vehicle.burden
-            + self.filling.gas_kg
-            + column.density * (self.filling.water - state.lifted);
-        let acceleration = (thrust - self.vehicle.drag(&air, state.v)) / mass;
-        dip::depth(column.nozzle_area * jet, acceleration).min(0.5 * self.vessel.standing)
-    }
-
-    /// How much deeper than the dip depth the water stands over the nozzle, m: not covered when nought or negative.
-    #[must_use]
-    pub fn cover(&self, state: &CoastState) -> f64 {
-        self.vessel.standing - state.finger - self.dip(state)
-    }
-
     /// Flies from the release at a state of the coast to the apogee. `settled` holds the water down.
     pub fn fly(
         &self,
@@ -108,23 +54,13 @@ impl Sustainer {
         recorder: &mut dyn Recorder,
     ) -> Result<SustainerFlight, FlightError> {
         recorder.event(Happening::Release, state.t, state.h, state.v);
-        let mut release = Release {
-            sustainer: self,
-            effort,
-            recorder,
-            body: self.body(state),
-            dip: self.dip(state),
-            mark: 0.0,
-        };
+        let mut release =
+            Release { sustainer: self, effort, recorder, body: self.body(state), dip: self.dip(state), mark: 0.0 };
         let depth = self.vessel.standing - state.finger;
         let covered = settled || self.vessel.standing <= 0.0 || depth > release.dip;
         release.mark = ((release.dip - depth) / (0.5 * self.vessel.bore_m)).min(1.0);
         release.settle_touching();
-        let mut next = if covered {
-            Next::Water
-        } else {
-            Next::Vent { may_close: true }
-        };
+        let mut next = if covered { Next::Water } else { Next::Vent { may_close: true } };
         if let Some((tube, booster_kg, booster_drag)) = &self.tube {
             let closed = release.tube(tube, *booster_kg, *booster_drag)?;
             if closed {
@@ -191,8 +127,7 @@ impl Release<'_> {
     }
 
     fn tell(&mut self, what: Happening) {
-        self.recorder
-            .event(what, self.body.t, self.body.h, self.body.v);
+        self.recorder.event(what, self.body.t, self.body.h, self.body.v);
     }
 
     /// A parcel that lies on the surface already is no parcel.
@@ -224,23 +159,14 @@ impl Release<'_> {
         } else {
             // Nothing flows yet: the nozzle is closed or open to gas, and all bodies share one speed.
             let mass = column.density * parcel.volume;
-            (
-                (landing.mass_kg * landing.speed + mass * landing.parcel_speed)
-                    / (landing.mass_kg + mass),
-                0.0,
-            )
+            ((landing.mass_kg * landing.speed + mass * landing.parcel_speed) / (landing.mass_kg + mass), 0.0)
         };
         self.body.seated += parcel.volume;
         self.tell(Happening::WaterRejoined);
     }
 
     /// Along the staging tube. True if the nozzle is covered at its end.
-    fn tube(
-        &mut self,
-        tube: &LaunchTube,
-        booster_kg: f64,
-        booster_drag_area: f64,
-    ) -> Result<bool, FlightError> {
+    fn tube(&mut self, tube: &LaunchTube, booster_kg: f64, booster_drag_area: f64) -> Result<bool, FlightError> {
         let area = self.sustainer.vehicle.column.bore_area;
         let inside = tube.inner_area() * tube.length_m;
         let gas_volume = self.gas_volume() - (tube.outer_area() * tube.length_m - inside);
@@ -261,49 +187,20 @@ impl Release<'_> {
                 surface: self.body.seated / area,
                 bore_m: self.sustainer.vessel.bore_m,
             };
-            let Body {
-                h,
-                v,
-                pressure,
-                closing,
-                ..
-            } = self.body;
+            let Body { h, v, pressure, closing, .. } = self.body;
             let (height, fall) = parcel.map_or((0.0, 0.0), |p| (p.height, p.speed));
             let start = [h, v, travel, apart, pressure, height, fall, closing];
-            let span = Span {
-                from: self.body.t,
-                until: f64::INFINITY,
-                first_step: 1e-3,
-            };
+            let span = Span { from: self.body.t, until: f64::INFINITY, first_step: 1e-3 };
             let recorder = &mut *self.recorder;
-            let stop = integrate(
-                &phase,
-                DormandPrince,
-                start,
-                span,
-                self.effort,
-                &mut |segment| {
-                    recorder.step(&segment.path());
-                    true
-                },
-            )
+            let stop = integrate(&phase, DormandPrince, start, span, self.effort, &mut |segment| {
+                recorder.step(&segment.path());
+                true
+            })
             .map_err(FlightError::solver(Phase::StagingTube))?;
             let y = stop.y;
             (travel, apart) = (y[2], y[3]);
-            let parcel = parcel.map(|p| Parcel {
-                height: y[5],
-                speed: y[6],
-                ..p
-            });
-            self.body = Body {
-                t: stop.t,
-                h: y[0],
-                v: y[1],
-                pressure: y[4],
-                closing: y[7],
-                parcel,
-                ..self.body
-            };
+            let parcel = parcel.map(|p| Parcel { height: y[5], speed: y[6], ..p });
+            self.body = Body { t: stop.t, h: y[0], v: y[1], pressure: y[4], closing: y[7], parcel, ..self.body };
             match stop.cause {
                 Cause::Event(staging_tube_event::JOINED) => {
                     let before = self.body.v;
@@ -315,34 +212,22 @@ impl Release<'_> {
                     self.body.gas_kg *= 1.0 - inside / volume;
                     self.tell(Happening::StagingTubeExit);
                     let can_close = self.body.seated / area > self.dip;
-                    return Ok(
-                        self.body.parcel.is_none() || (can_close && self.body.closing >= self.mark)
-                    );
+                    return Ok(self.body.parcel.is_none() || (can_close && self.body.closing >= self.mark));
                 }
                 _ => break,
             }
         }
-        Err(FlightError::StallsOnTube {
-            staging: true,
-            travel_m: travel,
-        })
+        Err(FlightError::StallsOnTube { staging: true, travel_m: travel })
     }
 
     /// Gas leaves before the water.
     fn vent(&mut self, may_close: bool) -> Result<Next, FlightError> {
-        let Sustainer {
-            vehicle, vessel, ..
-        } = self.sustainer;
+        let Sustainer { vehicle, vessel, .. } = self.sustainer;
         let surface = self.body.seated / vessel.area;
         self.body.jet = 0.0;
         let air = vehicle.air.at(self.body.h);
-        let mut pulse = BlowDown::start(
-            self.body.pressure,
-            self.body.gas_kg,
-            self.gas_volume(),
-            vehicle.gas_area(),
-            &air,
-        );
+        let mut pulse =
+            BlowDown::start(self.body.pressure, self.body.gas_kg, self.gas_volume(), vehicle.gas_area(), &air);
         // Choked, then not.
         for _ in 0..2 {
             let (Some((part, state)), Some(parcel)) = (pulse, self.body.parcel) else {
@@ -356,27 +241,14 @@ impl Release<'_> {
                 bore_m: vessel.bore_m,
                 close_at: (may_close && surface > self.dip).then_some(self.mark),
             };
-            let Body {
-                t, h, v, closing, ..
-            } = self.body;
-            let span = Span {
-                from: t,
-                until: f64::INFINITY,
-                first_step: 0.02 * part.time_scale(),
-            };
+            let Body { t, h, v, closing, .. } = self.body;
+            let span = Span { from: t, until: f64::INFINITY, first_step: 0.02 * part.time_scale() };
             let start = [h, v, state, parcel.height, parcel.speed, closing];
             let recorder = &mut *self.recorder;
-            let stop = integrate(
-                &phase,
-                DormandPrince,
-                start,
-                span,
-                self.effort,
-                &mut |segment| {
-                    recorder.step(&segment.path());
-                    true
-                },
-            )
+            let stop = integrate(&phase, DormandPrince, start, span, self.effort, &mut |segment| {
+                recorder.step(&segment.path());
+                true
+            })
             .map_err(FlightError::solver(Phase::Vent))?;
             let y = stop.y;
             let air = vehicle.air.at(y[0]);
@@ -387,18 +259,12 @@ impl Release<'_> {
                 v: y[1],
                 pressure: gas.pressure,
                 gas_kg: gas.mass,
-                parcel: Some(Parcel {
-                    height: y[3],
-                    speed: y[4],
-                    ..parcel
-                }),
+                parcel: Some(Parcel { height: y[3], speed: y[4], ..parcel }),
                 closing: y[5],
                 ..self.body
             };
             match stop.cause {
-                Cause::Event(vent_event::PART_OVER) => {
-                    pulse = part.choked().then(|| part.unchoked(y[2], &air))
-                }
+                Cause::Event(vent_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(y[2], &air)),
                 Cause::Event(vent_event::JOINED) => {
                     self.join();
                     return Ok(Next::Water);
@@ -410,11 +276,7 @@ impl Release<'_> {
                 _ => break,
             }
         }
-        Ok(if self.body.parcel.is_some() {
-            Next::Dud
-        } else {
-            Next::Water
-        })
+        Ok(if self.body.parcel.is_some() { Next::Dud } else { Next::Water })
     }
 
     /// Water leaves while a parcel is aloft.
@@ -430,68 +292,26 @@ impl Release<'_> {
         };
         let column = &self.sustainer.vehicle.column;
         let ambient = phase.vehicle.air.at(self.body.h).pressure_pa;
-        let settling = column.settling_time(
-            column.height(self.body.seated),
-            self.body.pressure - ambient,
-        );
-        let Body {
-            t,
-            h,
-            v,
-            seated,
-            jet,
-            pressure,
-            ..
-        } = self.body;
-        let span = Span {
-            from: t,
-            until: f64::INFINITY,
-            first_step: 0.2 * settling,
-        };
+        let settling = column.settling_time(column.height(self.body.seated), self.body.pressure - ambient);
+        let Body { t, h, v, seated, jet, pressure, .. } = self.body;
+        let span = Span { from: t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
         let recorder = &mut *self.recorder;
         let mut follow = |segment: &Segment<7>| {
             recorder.step(&segment.path());
             true
         };
-        let settled = Span {
-            until: t + pad::SETTLED * settling,
-            ..span
-        };
-        let mut stop = integrate(
-            &phase,
-            DormandPrince,
-            start,
-            settled,
-            self.effort,
-            &mut follow,
-        )
-        .map_err(FlightError::solver(Phase::Water))?;
+        let settled = Span { until: t + pad::SETTLED * settling, ..span };
+        let mut stop = integrate(&phase, DormandPrince, start, settled, self.effort, &mut follow)
+            .map_err(FlightError::solver(Phase::Water))?;
         if stop.cause == Cause::Time {
-            let rest = Span {
-                from: stop.t,
-                until: f64::INFINITY,
-                first_step: pad::SETTLED * settling,
-            };
+            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: pad::SETTLED * settling };
             stop = integrate(&phase, Rosenbrock, stop.y, rest, self.effort, &mut follow)
                 .map_err(FlightError::solver(Phase::Water))?;
         }
         let y = stop.y;
-        let parcel = Some(Parcel {
-            height: y[5],
-            speed: y[6],
-            ..parcel
-        });
-        self.body = Body {
-            t: stop.t,
-            h: y[0],
-            v: y[1],
-            seated: y[2],
-            jet: y[3],
-            pressure: y[4],
-            parcel,
-            ..self.body
-        };
+        let parcel = Some(Parcel { height: y[5], speed: y[6], ..parcel });
+        self.body = Body { t: stop.t, h: y[0], v: y[1], seated: y[2], jet: y[3], pressure: y[4], parcel, ..self.body };
         match stop.cause {
             Cause::Event(aloft_water_event::JOINED) => {
                 self.join();
@@ -500,10 +320,7 @@ impl Release<'_> {
             Cause::Event(aloft_water_event::DIP) => {
                 // The column comes to rest in its vessel, which takes over its momentum.
                 let column = &self.sustainer.vehicle.column;
-                let relative = column.density
-                    * column.nozzle_area
-                    * column.height(self.body.seated)
-                    * self.body.jet;
+                let relative = column.density * column.nozzle_area * column.height(self.body.seated) * self.body.jet;
                 self.body.v -= relative / self.mass();
                 self.body.jet = 0.0;
                 self.tell(Happening::NozzleUncovered);
@@ -523,12 +340,7 @@ impl Release<'_> {
                 Next::Vent { may_close } => self.vent(may_close)?,
                 Next::Water if self.body.parcel.is_some() => self.aloft_water()?,
                 Next::Water => {
-                    let done = pad::water(
-                        &self.sustainer.vehicle,
-                        &self.progress(),
-                        self.effort,
-                        self.recorder,
-                    )?;
+                    let done = pad::water(&self.sustainer.vehicle, &self.progress(), self.effort, self.recorder)?;
                     self.body = Body {
                         t: done.t,
                         h: done.h,
@@ -538,11 +350,7 @@ impl Release<'_> {
                         jet: 0.0,
                         ..self.body
                     };
-                    if self.body.seated > 0.0 {
-                        Next::Stuck
-                    } else {
-                        Next::Gas
-                    }
+                    if self.body.seated > 0.0 { Next::Stuck } else { Next::Gas }
                 }
                 Next::Gas | Next::Dud | Next::Stuck => break,
             };
@@ -554,20 +362,9 @@ impl Release<'_> {
                 self.tell(Happening::SustainerWaterGone);
             }
             water_gone_t = Some(self.body.t);
-            let (done, _) = pad::gas_pulse(
-                &self.sustainer.vehicle,
-                &self.progress(),
-                false,
-                self.effort,
-                self.recorder,
-            )?;
-            self.body = Body {
-                t: done.t,
-                h: done.h,
-                v: done.v,
-                gas_kg: done.gas_kg,
-                ..self.body
-            };
+            let (done, _) =
+                pad::gas_pulse(&self.sustainer.vehicle, &self.progress(), false, self.effort, self.recorder)?;
+            self.body = Body { t: done.t, h: done.h, v: done.v, gas_kg: done.gas_kg, ..self.body };
             self.tell(Happening::SustainerBurnout);
         } else {
             if next == Next::Dud {
@@ -580,14 +377,8 @@ impl Release<'_> {
         let burnout = (self.body.t, self.body.v);
         let mut vehicle = self.loaded();
         vehicle.burden += self.body.gas_kg;
-        let apogee = pad::ascent(
-            &vehicle,
-            (self.body.t, self.body.h, self.body.v),
-            self.effort,
-            self.recorder,
-        )?;
-        self.recorder
-            .event(Happening::Apogee, apogee.0, apogee.1, 0.0);
+        let apogee = pad::ascent(&vehicle, (self.body.t, self.body.h, self.body.v), self.effort, self.recorder)?;
+        self.recorder.event(Happening::Apogee, apogee.0, apogee.1, 0.0);
         Ok(SustainerFlight {
             covered: true,
             gas_lost,
@@ -600,24 +391,7 @@ impl Release<'_> {
     }
 
     fn progress(&self) -> Progress {
-        let Body {
-            t,
-            h,
-            v,
-            pressure,
-            gas_kg,
-            seated,
-            jet,
-            ..
-        } = self.body;
-        Progress {
-            t,
-            h,
-            v,
-            pressure,
-            gas_kg,
-            water: seated,
-            jet,
-        }
+        let Body { t, h, v, pressure, gas_kg, seated, jet, .. } = self.body;
+        Progress { t, h, v, pressure, gas_kg, water: seated, jet }
     }
 }

@@ -30,14 +30,7 @@ pub struct Vehicle {
 impl Vehicle {
     /// A stage with the burden and drag area given.
     #[must_use]
-    pub fn new(
-        stage: &Stage,
-        air: Atmosphere,
-        density: f64,
-        exponent: f64,
-        burden: f64,
-        drag_area: f64,
-    ) -> Self {
+    pub fn new(stage: &Stage, air: Atmosphere, density: f64, exponent: f64, burden: f64, drag_area: f64) -> Self {
         let column = Column {
             density,
             sets: stage.sets_f64(),
@@ -46,14 +39,7 @@ impl Vehicle {
             nozzle_m: stage.nozzle_m,
             discharge: stage.discharge,
         };
-        Self {
-            air,
-            column,
-            volume: stage.volume_m3,
-            exponent,
-            burden,
-            drag_area,
-        }
+        Self { air, column, volume: stage.volume_m3, exponent, burden, drag_area }
     }
 
     /// Drag, N: 1/2 rho v |v| Cd S.
@@ -84,8 +70,7 @@ pub struct WaterPhase {
 pub mod water_event {
     /// The water is gone.
     pub const GONE: usize = 0;
-    /// The jet has stopped with water left.
-    pub const STOPPED: usize = 1;
+    // 1: the jet has stopped with water left; whatever is not named here ends the phase that way.
     /// Thrust exceeds weight.
     pub const LIFTS: usize = 2;
 }
@@ -102,13 +87,7 @@ impl WaterPhase {
         if self.held {
             self.vehicle.column.held(height, jet, overpressure, GRAVITY)
         } else {
-            self.vehicle.column.free(
-                height,
-                jet,
-                overpressure,
-                self.mass(water),
-                self.vehicle.drag(air, speed),
-            )
+            self.vehicle.column.free(height, jet, overpressure, self.mass(water), self.vehicle.drag(air, speed))
         }
     }
 }
@@ -130,30 +109,13 @@ impl System<5, 3> for WaterPhase {
         let [height, speed, water, jet, pressure] = *y;
         let motion = self.motion(y, &self.vehicle.air.at(height));
         let flow = self.vehicle.column.sets * self.vehicle.column.nozzle_area * jet;
-        let expansion = gas::expansion_rate(
-            pressure,
-            self.vehicle.volume - water,
-            flow,
-            self.vehicle.exponent,
-        );
-        let climb = if self.held {
-            0.0
-        } else {
-            motion.acceleration - GRAVITY
-        };
+        let expansion = gas::expansion_rate(pressure, self.vehicle.volume - water, flow, self.vehicle.exponent);
+        let climb = if self.held { 0.0 } else { motion.acceleration - GRAVITY };
         [speed, climb, -flow, motion.jet_rate, expansion]
     }
 
     fn events(&self, y: &[f64; 5]) -> [f64; 3] {
-        [
-            y[2],
-            y[3],
-            if self.held {
-                self.excess_weight(y)
-            } else {
-                1.0
-            },
-        ]
+        [y[2], y[3], if self.held { self.excess_weight(y) } else { 1.0 }]
     }
 
     fn scale(&self) -> [f64; 5] {
@@ -191,10 +153,7 @@ impl Stiff<5, 3> for WaterPhase {
             column.density * per_water * (motion.acceleration - b * motion.jet_rate),
             push * per_water * motion.jet_rate - column.density * motion.acceleration,
         );
-        let by_jet = respond(
-            -2.0 * column.density * column.exit_loss() * jet,
-            2.0 * push * (1.0 - b) * jet,
-        );
+        let by_jet = respond(-2.0 * column.density * column.exit_loss() * jet, 2.0 * push * (1.0 - b) * jet);
         let by_pressure = respond(1.0, 0.0);
         let outflow = column.sets * column.nozzle_area;
         let gas = self.vehicle.volume - water;
@@ -202,21 +161,9 @@ impl Stiff<5, 3> for WaterPhase {
         let free = if self.held { 0.0 } else { 1.0 };
         [
             [0.0, 1.0, 0.0, 0.0, 0.0],
-            [
-                free * by_height.1,
-                free * by_speed.1,
-                free * by_water.1,
-                free * by_jet.1,
-                free * by_pressure.1,
-            ],
+            [free * by_height.1, free * by_speed.1, free * by_water.1, free * by_jet.1, free * by_pressure.1],
             [0.0, 0.0, 0.0, -outflow, 0.0],
-            [
-                by_height.0,
-                free * by_speed.0,
-                by_water.0,
-                by_jet.0,
-                by_pressure.0,
-            ],
+            [by_height.0, free * by_speed.0, by_water.0, by_jet.0, by_pressure.0],
             [
                 0.0,
                 0.0,
@@ -259,16 +206,8 @@ impl System<3, 3> for GasPhase {
         let gas = self.pulse.gas(state, &air);
         let flow = self.pulse.flow(state, &gas, &air);
         let total = self.vehicle.burden + gas.mass;
-        let climb = if self.held {
-            0.0
-        } else {
-            (flow.thrust - self.vehicle.drag(&air, speed)) / total - GRAVITY
-        };
-        [
-            speed,
-            climb,
-            self.pulse.rate(state, &gas, &air, &self.vehicle.air, speed),
-        ]
+        let climb = if self.held { 0.0 } else { (flow.thrust - self.vehicle.drag(&air, speed)) / total - GRAVITY };
+        [speed, climb, self.pulse.rate(state, &gas, &air, &self.vehicle.air, speed)]
     }
 
     fn events(&self, y: &[f64; 3]) -> [f64; 3] {
@@ -278,16 +217,8 @@ impl System<3, 3> for GasPhase {
         let thrust = self.pulse.flow(state, &gas, &air).thrust;
         [
             self.pulse.remaining(state, &gas, &air),
-            if self.watch_tail {
-                thrust - self.vehicle.drag(&air, speed)
-            } else {
-                1.0
-            },
-            if self.held {
-                (self.vehicle.burden + gas.mass) * GRAVITY - thrust
-            } else {
-                1.0
-            },
+            if self.watch_tail { thrust - self.vehicle.drag(&air, speed) } else { 1.0 },
+            if self.held { (self.vehicle.burden + gas.mass) * GRAVITY - thrust } else { 1.0 },
         ]
     }
 
@@ -296,8 +227,7 @@ impl System<3, 3> for GasPhase {
     }
 
     fn longest_step(&self, y: &[f64; 3], rates: &[f64; 3]) -> f64 {
-        self.pulse
-            .time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
+        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
     }
 }
 
@@ -318,8 +248,7 @@ pub struct PadTubePhase {
 pub mod pad_tube_event {
     /// The tube is out.
     pub const EXIT: usize = 0;
-    /// The rocket has stopped on the tube.
-    pub const STALLS: usize = 1;
+    // 1: the rocket has stopped on the tube.
 }
 
 impl PadTubePhase {
@@ -337,12 +266,7 @@ impl System<3, 2> for PadTubePhase {
         let air = self.vehicle.air.at(height);
         let volume = self.gas_volume + self.tube_area * height;
         let force = self.force(pressure, &air) - self.vehicle.drag(&air, speed);
-        let expansion = gas::expansion_rate(
-            pressure,
-            volume,
-            self.tube_area * speed,
-            self.vehicle.exponent,
-        );
+        let expansion = gas::expansion_rate(pressure, volume, self.tube_area * speed, self.vehicle.exponent);
         [speed, force / self.vehicle.burden - GRAVITY, expansion]
     }
 
@@ -366,10 +290,7 @@ impl System<2, 1> for AscentPhase {
     #[inline(never)]
     fn rates(&self, y: &[f64; 2]) -> [f64; 2] {
         let air = self.vehicle.air.at(y[0]);
-        [
-            y[1],
-            -self.vehicle.drag(&air, y[1]) / self.vehicle.burden - GRAVITY,
-        ]
+        [y[1], -self.vehicle.drag(&air, y[1]) / self.vehicle.burden - GRAVITY]
     }
 
     fn events(&self, y: &[f64; 2]) -> [f64; 1] {
@@ -404,16 +325,8 @@ mod tests {
             drag_area: 0.02,
         };
         for held in [false, true] {
-            let phase = WaterPhase {
-                vehicle,
-                gas_kg: 0.05,
-                held,
-            };
-            for y in [
-                [0.0, 0.0, 1.8e-3, 5.0, 1e6],
-                [3.0, 25.0, 0.9e-3, 40.0, 6e5],
-                [9.0, 60.0, 1e-5, 20.0, 3e5],
-            ] {
+            let phase = WaterPhase { vehicle, gas_kg: 0.05, held };
+            for y in [[0.0, 0.0, 1.8e-3, 5.0, 1e6], [3.0, 25.0, 0.9e-3, 40.0, 6e5], [9.0, 60.0, 1e-5, 20.0, 3e5]] {
                 let jacobian = phase.jacobian(&y);
                 for j in 0..5 {
                     // Central differences: off by a share of 1e-10 from their own length, 1e-9 from rounding.
@@ -427,15 +340,9 @@ mod tests {
                         // What is left out, by its own words: how drag follows the density of the air, a share of 1e-4 per
                         // metre of at most 50 m/s2. All other columns are exact.
                         let left_out = if j == 0 { 0.02 } else { 0.0 };
-                        let allowed = 1e-6
-                            * (difference.abs() + high[i].abs() / phase.scale()[j] * 1e-2)
-                            + left_out;
+                        let allowed = 1e-6 * (difference.abs() + high[i].abs() / phase.scale()[j] * 1e-2) + left_out;
                         let off = (jacobian[i][j] - difference).abs();
-                        assert!(
-                            off <= allowed,
-                            "{i} {j}: {} is {off:e} off, allowed {allowed:e}",
-                            jacobian[i][j]
-                        );
+                        assert!(off <= allowed, "{i} {j}: {} is {off:e} off, allowed {allowed:e}", jacobian[i][j]);
                     }
                 }
             }

@@ -62,16 +62,10 @@ pub struct Effort {
 
 impl Effort {
     /// What the page needs: heights within 0.1 m of the converged value (measured: within 0.01 m for the examples).
-    pub const PAGE: Self = Self {
-        tolerance: 2e-4,
-        most_attempts: 20_000,
-    };
+    pub const PAGE: Self = Self { tolerance: 2e-4, most_attempts: 20_000 };
 
     /// For references and convergence tests.
-    pub const REFERENCE: Self = Self {
-        tolerance: 1e-10,
-        most_attempts: 200_000,
-    };
+    pub const REFERENCE: Self = Self { tolerance: 1e-10, most_attempts: 200_000 };
 }
 
 /// A finished step with what is needed to look inside it.
@@ -120,14 +114,7 @@ impl<const N: usize> Segment<N> {
     #[must_use]
     pub fn path(&self) -> Segment<2> {
         let two = |y: &[f64; N]| [y[0], y[1]];
-        Segment {
-            t0: self.t0,
-            h: self.h,
-            y0: two(&self.y0),
-            f0: two(&self.f0),
-            y1: two(&self.y1),
-            f1: two(&self.f1),
-        }
+        Segment { t0: self.t0, h: self.h, y0: two(&self.y0), f0: two(&self.f0), y1: two(&self.y1), f1: two(&self.f1) }
     }
 }
 
@@ -215,11 +202,7 @@ where
     loop {
         let left = span.until - t;
         if left <= 0.0 {
-            return Ok(Stop {
-                t,
-                y,
-                cause: Cause::Time,
-            });
+            return Ok(Stop { t, y, cause: Cause::Time });
         }
         let wanted = h.min(system.longest_step(&y, &f));
         let last = wanted >= left;
@@ -236,11 +219,7 @@ where
         // The fourth root serves both methods (their estimates go as the fourth and fifth power of the step) and needs no power function.
         // NaN compares as false: an impossible trial state is rejected like a wrong one.
         let accepted = error <= 1.0 && finite(&attempt.y);
-        let change = if error.is_finite() {
-            0.85 / error.max(1e-8).sqrt().sqrt()
-        } else {
-            0.2
-        };
+        let change = if error.is_finite() { 0.85 / error.max(1e-8).sqrt().sqrt() } else { 0.2 };
         if !accepted {
             h = length * change.clamp(0.1, 0.7);
             continue;
@@ -250,41 +229,14 @@ where
             h = length * 0.2;
             continue;
         }
-        let segment = Segment {
-            t0: t,
-            h: length,
-            y0: y,
-            f0: f,
-            y1: attempt.y,
-            f1,
-        };
+        let segment = Segment { t0: t, h: length, y0: y, f0: f, y1: attempt.y, f1 };
         let after = system.events(&segment.y1);
-        if let Some((event, share)) = first_crossing(system, &segment, &before, &after) {
-            // As a share of the event's change over the step: a step is a few hundredths of a second, so that even the
-            // page's tolerance places an event to microseconds.
-            let met = 0.5 * effort.tolerance;
-            let reached = reach::<S, M, N, E>(
-                system,
-                &segment,
-                event,
-                share,
-                before[event],
-                after[event],
-                met,
-            );
+        if let Some((reached, event)) = first_event::<S, M, N, E>(system, segment, &before, after, effort) {
             observe(&reached);
-            return Ok(Stop {
-                t: reached.t0 + reached.h,
-                y: reached.y1,
-                cause: Cause::Event(event),
-            });
+            return Ok(Stop { t: reached.t0 + reached.h, y: reached.y1, cause: Cause::Event(event) });
         }
         if !observe(&segment) {
-            return Ok(Stop {
-                t: t + length,
-                y: segment.y1,
-                cause: Cause::Observer,
-            });
+            return Ok(Stop { t: t + length, y: segment.y1, cause: Cause::Observer });
         }
         t = if last { span.until } else { t + length };
         y = segment.y1;
@@ -308,6 +260,38 @@ fn finite<const N: usize>(y: &[f64; N]) -> bool {
     y.iter().all(|value| value.is_finite())
 }
 
+/// The step up to the first event inside it, and which event that is.
+///
+/// Two events may lie so close together that the cubic takes the later one for the first. The step to it then passes the
+/// other, which the next phase would never see; so the shortened step is searched again.
+fn first_event<S, M, const N: usize, const E: usize>(
+    system: &S,
+    mut segment: Segment<N>,
+    before: &[f64; E],
+    mut after: [f64; E],
+    effort: Effort,
+) -> Option<(Segment<N>, usize)>
+where
+    S: System<N, E>,
+    M: Method<S, N, E>,
+{
+    // As a share of the event's change over the step: a step is a few hundredths of a second, so that even the
+    // page's tolerance places an event to microseconds.
+    let met = 0.5 * effort.tolerance;
+    let mut found = None;
+    for _ in 0..E {
+        let Some((event, share)) = first_crossing(system, &segment, before, &after) else {
+            break;
+        };
+        let (from, to) = (before[event], after[event]);
+        segment = reach::<S, M, N, E>(system, &segment, event, share, from, to, met);
+        found = Some((segment, event));
+        after = system.events(&segment.y1);
+        after[event] = 1.0;
+    }
+    found
+}
+
 /// The first event that happens inside the step, and at which share of it.
 fn first_crossing<S: System<N, E>, const N: usize, const E: usize>(
     system: &S,
@@ -319,11 +303,7 @@ fn first_crossing<S: System<N, E>, const N: usize, const E: usize>(
     for event in 0..E {
         // Written so that an event that has become NaN counts as not reached.
         if before[event] > 0.0 && after[event] <= 0.0 {
-            let share = locate(
-                |share| system.events(&segment.at(share))[event],
-                before[event],
-                after[event],
-            );
+            let share = locate(|share| system.events(&segment.at(share))[event], before[event], after[event]);
             if first.is_none_or(|(_, earliest)| share < earliest) {
                 first = Some((event, share));
             }
@@ -372,12 +352,7 @@ where
     let step = |share: f64| {
         let h = share * segment.h;
         let y1 = M::attempt(system, &segment.y0, &segment.f0, h).y;
-        Segment {
-            h,
-            y1,
-            f1: system.rates(&y1),
-            ..*segment
-        }
+        Segment { h, y1, f1: system.rates(&y1), ..*segment }
     };
     let small = met * (before - after);
     let mut share = guess;
@@ -388,7 +363,7 @@ where
     let mut last_was_above = None;
     for _ in 0..12 {
         let value = system.events(&reached.y1)[event];
-        if !(value.abs() > small) {
+        if value.is_nan() || value.abs() <= small {
             break;
         }
         // The value of an end that stays put twice is halved (Illinois): it would hold the next guess back.

@@ -11,31 +11,13 @@ const GAMMA: f64 = 0.25;
 
 const A2: [f64; 1] = [1.544];
 const A3: [f64; 2] = [0.946_678_528_081_582_6, 0.255_701_169_898_328_4];
-const A4: [f64; 3] = [
-    3.314_825_187_068_521,
-    2.896_124_015_972_201,
-    0.998_641_913_997_781_7,
-];
-const A5: [f64; 4] = [
-    1.221_224_509_226_641,
-    6.019_134_481_288_629,
-    12.537_083_329_320_87,
-    -0.687_886_036_105_895,
-];
+const A4: [f64; 3] = [3.314_825_187_068_521, 2.896_124_015_972_201, 0.998_641_913_997_781_7];
+const A5: [f64; 4] = [1.221_224_509_226_641, 6.019_134_481_288_629, 12.537_083_329_320_87, -0.687_886_036_105_895];
 
 const C2: [f64; 1] = [-5.6688];
 const C3: [f64; 2] = [-2.430_093_356_833_875, -0.206_359_915_709_191_5];
-const C4: [f64; 3] = [
-    -0.107_352_905_815_137_5,
-    -9.594_562_251_023_355,
-    -20.470_286_148_096_16,
-];
-const C5: [f64; 4] = [
-    7.496_443_313_967_647,
-    -10.246_804_314_643_52,
-    -33.999_903_528_199_05,
-    11.708_908_932_061_6,
-];
+const C4: [f64; 3] = [-0.107_352_905_815_137_5, -9.594_562_251_023_355, -20.470_286_148_096_16];
+const C5: [f64; 4] = [7.496_443_313_967_647, -10.246_804_314_643_52, -33.999_903_528_199_05, 11.708_908_932_061_6];
 const C6: [f64; 5] = [
     8.083_246_795_921_522,
     -7.981_132_988_064_893,
@@ -46,11 +28,7 @@ const C6: [f64; 5] = [
 
 /// start + sum of weights times slopes.
 #[inline]
-fn combine<const N: usize, const K: usize>(
-    start: &[f64; N],
-    weights: &[f64; K],
-    slopes: [&[f64; N]; K],
-) -> [f64; N] {
+fn combine<const N: usize, const K: usize>(start: &[f64; N], weights: &[f64; K], slopes: [&[f64; N]; K]) -> [f64; N] {
     core::array::from_fn(|i| {
         let mut sum = start[i];
         for k in 0..K {
@@ -76,20 +54,10 @@ impl<S: Stiff<N, E>, const N: usize, const E: usize> Method<S, N, E> for Rosenbr
         let y4 = combine(y, &A4, [&u1, &u2, &u3]);
         let u4 = stage(&system.rates(&y4), combine(&zero, &C4, [&u1, &u2, &u3]));
         let y5 = combine(y, &A5, [&u1, &u2, &u3, &u4]);
-        let u5 = stage(
-            &system.rates(&y5),
-            combine(&zero, &C5, [&u1, &u2, &u3, &u4]),
-        );
+        let u5 = stage(&system.rates(&y5), combine(&zero, &C5, [&u1, &u2, &u3, &u4]));
         let y6 = combine(&y5, &[1.0], [&u5]);
-        let u6 = stage(
-            &system.rates(&y6),
-            combine(&zero, &C6, [&u1, &u2, &u3, &u4, &u5]),
-        );
-        Attempt {
-            y: combine(&y6, &[1.0], [&u6]),
-            error: u6,
-            rates: None,
-        }
+        let u6 = stage(&system.rates(&y6), combine(&zero, &C6, [&u1, &u2, &u3, &u4, &u5]));
+        Attempt { y: combine(&y6, &[1.0], [&u6]), error: u6, rates: None }
     }
 }
 
@@ -118,11 +86,12 @@ impl<const N: usize> Factored<N> {
             }
             lu.swap(k, pivot);
             order.swap(k, pivot);
-            for i in k + 1..N {
-                let factor = lu[i][k] / lu[k][k];
-                lu[i][k] = factor;
+            let pivot_row = lu[k];
+            for row in lu.iter_mut().skip(k + 1) {
+                let factor = row[k] / pivot_row[k];
+                row[k] = factor;
                 for j in k + 1..N {
-                    lu[i][j] -= factor * lu[k][j];
+                    row[j] -= factor * pivot_row[j];
                 }
             }
         }

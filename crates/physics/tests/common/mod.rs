@@ -21,10 +21,7 @@ pub const HORIZON: f64 = 15.0;
 #[track_caller]
 pub fn close(what: &str, ours: f64, theirs: f64, tolerance: f64) {
     let difference = (ours - theirs).abs();
-    assert!(
-        difference <= tolerance,
-        "{what}: {ours} is {difference:e} from {theirs}, allowed {tolerance:e}"
-    );
+    assert!(difference <= tolerance, "{what}: {ours} is {difference:e} from {theirs}, allowed {tolerance:e}");
 }
 
 /// The same with a tolerance that is a share of the number expected.
@@ -77,10 +74,7 @@ pub fn stack() -> Rocket {
 
 /// The sustainer of [`stack`] on its own.
 pub fn single() -> Rocket {
-    Rocket {
-        booster: None,
-        ..stack()
-    }
+    Rocket { booster: None, ..stack() }
 }
 
 /// The booster of a rocket that has one.
@@ -104,22 +98,13 @@ pub fn fly(rocket: &Rocket, delay: f64, mode: WaterMode) -> (Flight, Log) {
 /// Height of the top at a delay, m.
 #[track_caller]
 pub fn apogee(launch: &Launch, delay: f64, mode: WaterMode) -> f64 {
-    launch
-        .log(delay, mode)
-        .expect("this rocket flies")
-        .0
-        .sustainer
-        .apogee
-        .1
+    launch.log(delay, mode).expect("this rocket flies").0.sustainer.apogee.1
 }
 
 /// The first event of a kind.
 #[track_caller]
 pub fn event(log: &Log, what: Happening) -> Event {
-    *log.events
-        .iter()
-        .find(|event| event.what == what)
-        .expect("this happens in this flight")
+    *log.events.iter().find(|event| event.what == what).expect("this happens in this flight")
 }
 
 /// The table of properties that published libraries gave (see `tests/reference/README.md`).

@@ -17,11 +17,7 @@ pub const ROW: f64 = 16.0;
 
 /// Room the numbers of a vertical axis take beside the plot, CSS px.
 pub fn width_of(axis: &Axis) -> f64 {
-    let widest = axis
-        .labels()
-        .iter()
-        .map(|label| text_width(label, TICK_SIZE))
-        .fold(0.0, f64::max);
+    let widest = axis.labels().iter().map(|label| text_width(label, TICK_SIZE)).fold(0.0, f64::max);
     // Digits of some system fonts are wider than the estimate.
     widest + 13.0
 }
@@ -36,22 +32,9 @@ pub fn vertical<DB: DrawingBackend>(
     for (tick, label) in axis.ticks.iter().zip(axis.labels()) {
         let y = frame.y_of(*tick);
         // Without tints a rule across the plot would be as loud as the curves.
-        let end = if theme.has_tints() {
-            frame.right
-        } else {
-            frame.left
-        };
-        pen.line(
-            &[(frame.left - 4.0, y), (end, y)],
-            Stroke::solid(theme.rule, 1.0),
-        )?;
-        pen.text(
-            &label,
-            (frame.left - 7.0, y),
-            Hang::End,
-            TICK_SIZE,
-            theme.quiet_ink,
-        )?;
+        let end = if theme.has_tints() { frame.right } else { frame.left };
+        pen.line(&[(frame.left - 4.0, y), (end, y)], Stroke::solid(theme.rule, 1.0))?;
+        pen.text(&label, (frame.left - 7.0, y), Hang::End, TICK_SIZE, theme.quiet_ink)?;
     }
     Ok(())
 }
@@ -64,24 +47,12 @@ pub fn horizontal<DB: DrawingBackend>(
     axis: &Axis,
     numbers: bool,
 ) -> Result<(), ChartError> {
-    pen.line(
-        &[(frame.left, frame.bottom), (frame.right, frame.bottom)],
-        Stroke::solid(theme.ink, 1.0),
-    )?;
+    pen.line(&[(frame.left, frame.bottom), (frame.right, frame.bottom)], Stroke::solid(theme.ink, 1.0))?;
     for (tick, label) in axis.ticks.iter().zip(axis.labels()) {
         let x = frame.x_of(*tick);
-        pen.line(
-            &[(x, frame.bottom), (x, frame.bottom + 4.0)],
-            Stroke::solid(theme.ink, 1.0),
-        )?;
+        pen.line(&[(x, frame.bottom), (x, frame.bottom + 4.0)], Stroke::solid(theme.ink, 1.0))?;
         if numbers {
-            pen.text(
-                &label,
-                (x, frame.bottom + 12.0),
-                Hang::Middle,
-                TICK_SIZE,
-                theme.quiet_ink,
-            )?;
+            pen.text(&label, (x, frame.bottom + 12.0), Hang::Middle, TICK_SIZE, theme.quiet_ink)?;
         }
     }
     Ok(())

@@ -42,48 +42,25 @@ pub fn draw_delay<DB: DrawingBackend>(
     let narrow = look.width_px < NARROW;
     let mut lines = curves_of(curves, theme);
     let (x_low, x_high) = extent([&curves.delay_s[..]]).ok_or(ChartError::NothingToDraw)?;
-    let (y_low, y_high) =
-        extent(lines.iter().map(|line| line.heights)).ok_or(ChartError::NothingToDraw)?;
+    let (y_low, y_high) = extent(lines.iter().map(|line| line.heights)).ok_or(ChartError::NothingToDraw)?;
     if curves.delay_s.len() < 2 || x_high <= x_low {
         return Err(ChartError::NothingToDraw);
     }
 
     // A release that falls to under a third of the height is a dud: then the ground belongs in the picture.
-    let floor = if y_low < 0.33 * y_high {
-        y_low.min(0.0)
-    } else {
-        y_low
-    };
+    let floor = if y_low < 0.33 * y_high { y_low.min(0.0) } else { y_low };
     // A number for every 50 px or so of height.
-    let y_axis = Axis::around(
-        floor,
-        y_high,
-        (look.height_px / 50.0).clamp(3.0, 7.0) as usize,
-    );
+    let y_axis = Axis::around(floor, y_high, (look.height_px / 50.0).clamp(3.0, 7.0) as usize);
     let x_axis = Axis::between(x_low, x_high, if narrow { 4 } else { 8 });
 
-    let label_rows: Vec<Vec<String>> = lines
-        .iter()
-        .map(|line| wrapped(line.word, if narrow { 50.0 } else { 120.0 }, WORD_SIZE))
-        .collect();
-    let label_width = label_rows
-        .iter()
-        .flatten()
-        .map(|row| text_width(row, WORD_SIZE))
-        .fold(0.0, f64::max);
+    let label_rows: Vec<Vec<String>> =
+        lines.iter().map(|line| wrapped(line.word, if narrow { 50.0 } else { 120.0 }, WORD_SIZE)).collect();
+    let label_width = label_rows.iter().flatten().map(|row| text_width(row, WORD_SIZE)).fold(0.0, f64::max);
     let marker = curves
         .latest_release_s
         .filter(|latest| latest.is_finite() && *latest <= x_high)
-        .map(|latest| {
-            (
-                latest,
-                format!("latest release {}\u{2009}s", number(latest, 2)),
-            )
-        });
-    let head = head_rows(
-        look.width_px,
-        marker.as_ref().map(|(_, text)| text.as_str()),
-    );
+        .map(|latest| (latest, format!("latest release {}\u{2009}s", number(latest, 2))));
+    let head = head_rows(look.width_px, marker.as_ref().map(|(_, text)| text.as_str()));
     let right_room = label_width + 20.0;
     let x_title = "delay, s";
     // Beside the last number when the labels' margin has room for it, otherwise in a row of its own.
@@ -100,50 +77,22 @@ pub fn draw_delay<DB: DrawingBackend>(
         return Err(ChartError::TooSmall);
     }
     for line in &mut lines {
-        line.lines = pieces(
-            &frame,
-            &curves.delay_s,
-            line.heights,
-            look.columns(),
-            look.tolerance(),
-        );
+        line.lines = pieces(&frame, &curves.delay_s, line.heights, look.columns(), look.tolerance());
     }
 
     if let Some((latest, _)) = &marker {
         let left = frame.x_of(*latest).clamp(frame.left, frame.right);
-        let tint = if theme.has_tints() {
-            theme.buoy.mixed(theme.paper, 0.6)
-        } else {
-            theme.ink
-        };
+        let tint = if theme.has_tints() { theme.buoy.mixed(theme.paper, 0.6) } else { theme.ink };
         let gap = if narrow { 10.0 } else { 14.0 } * theme.line_width_factor.sqrt();
         pen.hatch((left, frame.top), (frame.right, frame.bottom), gap, tint)?;
     }
     axes::vertical(&pen, theme, &frame, &y_axis)?;
     axes::horizontal(&pen, theme, &frame, &x_axis, true)?;
-    pen.text(
-        "height, m",
-        (2.0, 0.5 * ROW),
-        Hang::Start,
-        TICK_SIZE,
-        theme.quiet_ink,
-    )?;
+    pen.text("height, m", (2.0, 0.5 * ROW), Hang::Start, TICK_SIZE, theme.quiet_ink)?;
     if x_title_beside {
-        pen.text(
-            x_title,
-            (look.width_px - 2.0, frame.bottom + 12.0),
-            Hang::End,
-            TICK_SIZE,
-            theme.quiet_ink,
-        )?;
+        pen.text(x_title, (look.width_px - 2.0, frame.bottom + 12.0), Hang::End, TICK_SIZE, theme.quiet_ink)?;
     } else {
-        pen.text(
-            x_title,
-            (frame.right, frame.bottom + 27.0),
-            Hang::End,
-            TICK_SIZE,
-            theme.quiet_ink,
-        )?;
+        pen.text(x_title, (frame.right, frame.bottom + 27.0), Hang::End, TICK_SIZE, theme.quiet_ink)?;
     }
     for line in &lines {
         for run in &line.lines {
@@ -155,22 +104,13 @@ pub fn draw_delay<DB: DrawingBackend>(
         draw_zone_name(&pen, theme, &frame, x, &lines)?;
         let row = ROW * (head - 0.5);
         let half = 0.5 * text_width(text, WORD_SIZE);
-        let least = half
-            + if head < 1.5 {
-                text_width("height, m", TICK_SIZE) + 14.0
-            } else {
-                2.0
-            };
+        let least = half + if head < 1.5 { text_width("height, m", TICK_SIZE) + 14.0 } else { 2.0 };
         let centre = x.min(look.width_px - half - 2.0).max(least);
-        pen.line(
-            &[(x, ROW * head - 2.0), (x, frame.bottom)],
-            Stroke::solid(theme.buoy, 1.5),
-        )?;
+        pen.line(&[(x, ROW * head - 2.0), (x, frame.bottom)], Stroke::solid(theme.buoy, 1.5))?;
         pen.text(text, (centre, row), Hang::Middle, WORD_SIZE, theme.buoy)?;
     }
     draw_labels(&pen, &frame, &lines, &label_rows)?;
-    area.present()
-        .map_err(|error| ChartError::Backend(error.to_string()))?;
+    area.present().map_err(|error| ChartError::Backend(error.to_string()))?;
     Ok(frame)
 }
 
@@ -179,41 +119,21 @@ fn head_rows(width: f64, marker: Option<&str>) -> f64 {
     let Some(text) = marker else { return 1.0 };
     let needed = text_width("height, m", TICK_SIZE) + 14.0 + text_width(text, WORD_SIZE);
     // The words should stand over their line, which may be anywhere: that takes more than the bare sum.
-    if width >= NARROW && needed < 0.6 * width {
-        1.0
-    } else {
-        2.0
-    }
+    if width >= NARROW && needed < 0.6 * width { 1.0 } else { 2.0 }
 }
 
 fn curves_of<'a>(curves: &'a DelayCurves, theme: &Theme) -> Vec<Curve<'a>> {
     let curve = |heights: &'a [f64], word, colour: Rgb, width, dash: &'static [f64]| Curve {
         heights,
         word,
-        stroke: Stroke {
-            colour,
-            width,
-            dash,
-        },
+        stroke: Stroke { colour, width, dash },
         lines: Vec::new(),
     };
     let half_tone = theme.ink.mixed(theme.quiet_ink, 0.6);
     let mut found = vec![
-        curve(
-            &curves.settled_m,
-            "settled ideal",
-            theme.quiet_ink,
-            1.5,
-            &[9.0, 5.0],
-        ),
+        curve(&curves.settled_m, "settled ideal", theme.quiet_ink, 1.5, &[9.0, 5.0]),
         curve(&curves.bare_m, "bare", theme.ink, 2.0, &[]),
-        curve(
-            &curves.tube_m,
-            "with tube",
-            half_tone,
-            2.0,
-            &[8.0, 3.5, 1.5, 3.5],
-        ),
+        curve(&curves.tube_m, "with tube", half_tone, 2.0, &[8.0, 3.5, 1.5, 3.5]),
     ];
     found.retain(|line| line.heights.iter().any(|height| height.is_finite()));
     found
@@ -227,28 +147,18 @@ fn draw_labels<DB: DrawingBackend>(
     rows: &[Vec<String>],
 ) -> Result<(), ChartError> {
     let row_height = WORD_SIZE + 1.0;
-    let ends: Vec<Option<Point>> = lines
-        .iter()
-        .map(|line| line.lines.last().and_then(|run| run.last()).copied())
-        .collect();
+    let ends: Vec<Option<Point>> =
+        lines.iter().map(|line| line.lines.last().and_then(|run| run.last()).copied()).collect();
     let boxes: Vec<(f64, f64)> = ends
         .iter()
         .zip(rows)
-        .map(|(end, rows)| {
-            (
-                end.map_or(frame.bottom, |end| end.1),
-                rows.len() as f64 * row_height + 3.0,
-            )
-        })
+        .map(|(end, rows)| (end.map_or(frame.bottom, |end| end.1), rows.len() as f64 * row_height + 3.0))
         .collect();
     let centres = spread(&boxes, frame.top - 8.0, frame.bottom + 4.0);
     for (((end, rows), centre), line) in ends.iter().zip(rows).zip(centres).zip(lines) {
         let Some(end) = *end else { continue };
         let start = frame.right + 14.0;
-        pen.line(
-            &[(end.0 + 2.0, end.1), (start - 3.0, centre)],
-            Stroke::solid(line.stroke.colour, 1.0),
-        )?;
+        pen.line(&[(end.0 + 2.0, end.1), (start - 3.0, centre)], Stroke::solid(line.stroke.colour, 1.0))?;
         for (index, row) in rows.iter().enumerate() {
             let y = centre + (index as f64 - 0.5 * (rows.len() as f64 - 1.0)) * row_height;
             pen.text(row, (start, y), Hang::Start, WORD_SIZE, line.stroke.colour)?;
@@ -286,13 +196,7 @@ fn draw_zone_name<DB: DrawingBackend>(
     };
     for (index, row) in place.rows.iter().enumerate() {
         let y = place.top + (index as f64 + 0.5) * NAME_ROW;
-        pen.text_on_paper(
-            row,
-            (place.left + 0.5 * place.width, y),
-            Hang::Middle,
-            TICK_SIZE,
-            theme.ink,
-        )?;
+        pen.text_on_paper(row, (place.left + 0.5 * place.width, y), Hang::Middle, TICK_SIZE, theme.ink)?;
     }
     Ok(())
 }
@@ -312,16 +216,8 @@ struct NamePlace {
 impl NamePlace {
     fn new(most: f64, zone_left: f64) -> Self {
         let rows = wrapped(ZONE, most, TICK_SIZE);
-        let width = rows
-            .iter()
-            .map(|row| text_width(row, TICK_SIZE))
-            .fold(0.0, f64::max);
-        Self {
-            rows,
-            width,
-            left: zone_left,
-            top: 0.0,
-        }
+        let width = rows.iter().map(|row| text_width(row, TICK_SIZE)).fold(0.0, f64::max);
+        Self { rows, width, left: zone_left, top: 0.0 }
     }
 
     /// Places in the zone from low to high: in its middle, at its right, at its left.
@@ -335,11 +231,7 @@ impl NamePlace {
             .flat_map(|top| [0.5, 1.0, 0.0].map(|share| (top, share)))
             .map(|(top, share)| {
                 let left = (self.left + 6.0 + share * slack).min(frame.right - self.width - 2.0);
-                Self {
-                    left,
-                    top,
-                    ..self.clone()
-                }
+                Self { left, top, ..self.clone() }
             })
             .collect()
     }
@@ -349,21 +241,14 @@ impl NamePlace {
     }
 
     fn to(&self) -> Point {
-        (
-            self.left + self.width + 4.0,
-            self.top + self.rows.len() as f64 * NAME_ROW + 4.0,
-        )
+        (self.left + self.width + 4.0, self.top + self.rows.len() as f64 * NAME_ROW + 4.0)
     }
 }
 
 /// How much of the curves a box hides, in steps of about 2 px along them.
 fn hidden_length(lines: &[Curve<'_>], from: Point, to: Point) -> usize {
-    let inside =
-        |point: Point| (from.0..to.0).contains(&point.0) && (from.1..to.1).contains(&point.1);
-    let segments = lines
-        .iter()
-        .flat_map(|line| &line.lines)
-        .flat_map(|run| run.windows(2));
+    let inside = |point: Point| (from.0..to.0).contains(&point.0) && (from.1..to.1).contains(&point.1);
+    let segments = lines.iter().flat_map(|line| &line.lines).flat_map(|run| run.windows(2));
     segments
         .map(|pair| {
             let (a, b) = (pair[0], pair[1]);

@@ -49,9 +49,7 @@ pub fn draw_flight<DB: DrawingBackend>(
     let pen = Pen::on_paper(area, look)?;
     let (first, last) = extent([&curves.t_s[..]]).ok_or(ChartError::NothingToDraw)?;
     let (first, last) = match window {
-        Some((from, to)) if from.is_finite() && to.is_finite() && to > from => {
-            (from.max(first), to.min(last))
-        }
+        Some((from, to)) if from.is_finite() && to.is_finite() && to > from => (from.max(first), to.min(last)),
         _ => (first, last),
     };
     if curves.t_s.len() < 2 || last <= first {
@@ -79,21 +77,9 @@ pub fn draw_flight<DB: DrawingBackend>(
 
     let left = scales.iter().map(axes::width_of).fold(0.0, f64::max);
     let right = look.width_px - 14.0;
-    let across = Frame {
-        left,
-        top: 0.0,
-        right,
-        bottom: 1.0,
-        x_range: (time.low, time.high),
-        y_range: (0.0, 1.0),
-    };
+    let across = Frame { left, top: 0.0, right, bottom: 1.0, x_range: (time.low, time.high), y_range: (0.0, 1.0) };
     let words = event_words(events, &across, look.width_px);
-    let rows = words
-        .iter()
-        .map(|word| word.row + 1)
-        .max()
-        .unwrap_or(0)
-        .min(MOST_ROWS);
+    let rows = words.iter().map(|word| word.row + 1).max().unwrap_or(0).min(MOST_ROWS);
     let words_bottom = ROW * (rows as f64 + 1.0);
     // The first title shares the head with the words; each further panel brings its own row.
     let plots = look.height_px - words_bottom - 4.0 - 2.0 * GAP - 36.0;
@@ -103,73 +89,40 @@ pub fn draw_flight<DB: DrawingBackend>(
     let mut top = words_bottom + 4.0;
     let frames = [0, 1, 2].map(|index: usize| {
         let bottom = top + SHARES[index] * plots;
-        let frame = Frame {
-            top,
-            bottom,
-            y_range: (scales[index].low, scales[index].high),
-            ..across
-        };
+        let frame = Frame { top, bottom, y_range: (scales[index].low, scales[index].high), ..across };
         top = bottom + GAP;
         frame
     });
 
-    for (index, ((title, values), (frame, scale))) in
-        panels.iter().zip(frames.iter().zip(&scales)).enumerate()
-    {
+    for (index, ((title, values), (frame, scale))) in panels.iter().zip(frames.iter().zip(&scales)).enumerate() {
         axes::vertical(&pen, theme, frame, scale)?;
         axes::horizontal(&pen, theme, frame, &time, index == 2)?;
-        pen.line(
-            &[(left, frame.y_of(0.0)), (right, frame.y_of(0.0))],
-            Stroke::solid(theme.ink, 1.0),
-        )?;
+        pen.line(&[(left, frame.y_of(0.0)), (right, frame.y_of(0.0))], Stroke::solid(theme.ink, 1.0))?;
         for event in events {
             let x = frame.x_of(event.t_s);
             if (left - 0.5..=right + 0.5).contains(&x) {
                 pen.line(
                     &[(x, frame.top), (x, frame.bottom)],
-                    Stroke {
-                        dash: &[2.0, 3.0],
-                        ..Stroke::solid(theme.quiet_ink, 1.0)
-                    },
+                    Stroke { dash: &[2.0, 3.0], ..Stroke::solid(theme.quiet_ink, 1.0) },
                 )?;
             }
         }
-        let title_y = if index == 0 {
-            0.5 * ROW
-        } else {
-            frame.top - 15.0
-        };
-        pen.text(
-            title,
-            (2.0, title_y),
-            Hang::Start,
-            TICK_SIZE,
-            theme.quiet_ink,
-        )?;
+        let title_y = if index == 0 { 0.5 * ROW } else { frame.top - 15.0 };
+        pen.text(title, (2.0, title_y), Hang::Start, TICK_SIZE, theme.quiet_ink)?;
         for run in pieces(frame, &curves.t_s, values, look.columns(), look.tolerance()) {
             pen.line(&run, Stroke::solid(theme.ink, 1.8))?;
         }
     }
     for word in words.iter().filter(|word| word.row < MOST_ROWS) {
         let y = words_bottom - ROW * (word.row as f64 + 0.5);
-        pen.line(
-            &[(word.x, y), (word.x, frames[0].top)],
-            Stroke::solid(theme.quiet_ink, 1.0),
-        )?;
+        pen.line(&[(word.x, y), (word.x, frames[0].top)], Stroke::solid(theme.quiet_ink, 1.0))?;
     }
     for word in words.iter().filter(|word| word.row < MOST_ROWS) {
         let y = words_bottom - ROW * (word.row as f64 + 0.5);
         pen.text_on_paper(word.text, (word.at, y), word.hang, WORD_SIZE, theme.ink)?;
     }
-    pen.text(
-        "time after lift-off, s",
-        (right, frames[2].bottom + 28.0),
-        Hang::End,
-        TICK_SIZE,
-        theme.quiet_ink,
-    )?;
-    area.present()
-        .map_err(|error| ChartError::Backend(error.to_string()))?;
+    pen.text("time after lift-off, s", (right, frames[2].bottom + 28.0), Hang::End, TICK_SIZE, theme.quiet_ink)?;
+    area.present().map_err(|error| ChartError::Backend(error.to_string()))?;
     Ok(frames)
 }
 
@@ -177,13 +130,7 @@ pub fn draw_flight<DB: DrawingBackend>(
 #[must_use]
 pub fn thrust_window(curves: &FlightCurves) -> Option<(f64, f64)> {
     let (first, last) = extent([&curves.t_s[..]])?;
-    let end = curves
-        .t_s
-        .iter()
-        .zip(&curves.a_mps2)
-        .filter(|(_, a)| **a > 0.0)
-        .map(|(t, _)| *t)
-        .fold(first, f64::max);
+    let end = curves.t_s.iter().zip(&curves.a_mps2).filter(|(_, a)| **a > 0.0).map(|(t, _)| *t).fold(first, f64::max);
     (end > first).then(|| (first, (end + 0.15 * (end - first)).min(last)))
 }
 
@@ -201,11 +148,8 @@ fn event_words<'a>(events: &'a [Event], across: &Frame, width: f64) -> Vec<Word<
         let length = text_width(text, WORD_SIZE);
         // At the right edge a word ends there exactly, however wide the font turns out.
         let edge = width - 4.0;
-        let (at, hang, start) = if x + 4.0 + length > edge {
-            (edge, Hang::End, edge - length)
-        } else {
-            (x + 4.0, Hang::Start, x + 4.0)
-        };
+        let (at, hang, start) =
+            if x + 4.0 + length > edge { (edge, Hang::End, edge - length) } else { (x + 4.0, Hang::Start, x + 4.0) };
         let end = start + length + 8.0;
         let row = words
             .iter()
@@ -216,14 +160,7 @@ fn event_words<'a>(events: &'a [Event], across: &Frame, width: f64) -> Vec<Word<
             .map(|other| other.row + 1)
             .max()
             .unwrap_or(0);
-        words.push(Word {
-            text,
-            x,
-            at,
-            hang,
-            start,
-            row,
-        });
+        words.push(Word { text, x, at, hang, start, row });
     }
     words
 }
@@ -233,38 +170,16 @@ mod tests {
     use super::*;
 
     fn event(what: &'static str, t_s: f64) -> Event {
-        Event {
-            what,
-            t_s,
-            after_burnout_s: None,
-            h_m: 0.0,
-            v_mps: 0.0,
-        }
+        Event { what, t_s, after_burnout_s: None, h_m: 0.0, v_mps: 0.0 }
     }
 
     #[test]
     fn crowded_words_climb_and_lonely_ones_stay_low() {
-        let across = Frame {
-            left: 40.0,
-            top: 0.0,
-            right: 260.0,
-            bottom: 1.0,
-            x_range: (0.0, 6.0),
-            y_range: (0.0, 1.0),
-        };
-        let events = [
-            event("lift-off", 0.0),
-            event("burnout", 0.2),
-            event("release", 0.6),
-            event("apogee", 5.9),
-        ];
+        let across =
+            Frame { left: 40.0, top: 0.0, right: 260.0, bottom: 1.0, x_range: (0.0, 6.0), y_range: (0.0, 1.0) };
+        let events = [event("lift-off", 0.0), event("burnout", 0.2), event("release", 0.6), event("apogee", 5.9)];
         let words = event_words(&events, &across, 280.0);
-        let row = |text| {
-            words
-                .iter()
-                .find(|word| word.text == text)
-                .map(|word| word.row)
-        };
+        let row = |text| words.iter().find(|word| word.text == text).map(|word| word.row);
         assert_eq!(row("apogee"), Some(0));
         assert_eq!(row("release"), Some(0));
         assert_eq!(row("burnout"), Some(1));
@@ -283,10 +198,7 @@ mod tests {
             a_mps2: vec![900.0, 500.0, -20.0, 200.0, 300.0, -30.0, -10.0],
         };
         let window = thrust_window(&curves);
-        assert!(
-            window.is_some_and(|(from, to)| from.abs() < 1e-12 && (1.3..2.0).contains(&to)),
-            "{window:?}"
-        );
+        assert!(window.is_some_and(|(from, to)| from.abs() < 1e-12 && (1.3..2.0).contains(&to)), "{window:?}");
         assert_eq!(thrust_window(&FlightCurves::default()), None);
     }
 }

@@ -21,11 +21,7 @@ impl Frame {
     /// Delay (or time) at a horizontal position, held within the range.
     #[must_use]
     pub fn delay_at(&self, px: f64) -> f64 {
-        let share = if px.is_finite() {
-            share(px, self.left, self.right).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
+        let share = if px.is_finite() { share(px, self.left, self.right).clamp(0.0, 1.0) } else { 0.0 };
         self.x_range.0 + share * (self.x_range.1 - self.x_range.0)
     }
 
@@ -57,25 +53,15 @@ impl Frame {
 /// Position of a value between two others; the lower one where they are equal.
 fn share(value: f64, low: f64, high: f64) -> f64 {
     let span = high - low;
-    if span.abs() > f64::MIN_POSITIVE {
-        (value - low) / span
-    } else {
-        0.0
-    }
+    if span.abs() > f64::MIN_POSITIVE { (value - low) / span } else { 0.0 }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const FRAME: Frame = Frame {
-        left: 40.0,
-        top: 20.0,
-        right: 240.0,
-        bottom: 180.0,
-        x_range: (0.0, 4.0),
-        y_range: (100.0, 220.0),
-    };
+    const FRAME: Frame =
+        Frame { left: 40.0, top: 20.0, right: 240.0, bottom: 180.0, x_range: (0.0, 4.0), y_range: (100.0, 220.0) };
 
     #[test]
     fn there_and_back() {
@@ -93,16 +79,7 @@ mod tests {
 
     #[test]
     fn an_empty_range_yields_numbers() {
-        let flat = Frame {
-            x_range: (2.0, 2.0),
-            y_range: (5.0, 5.0),
-            right: 40.0,
-            ..FRAME
-        };
-        assert!(
-            flat.x_of(3.0).is_finite()
-                && flat.y_of(9.0).is_finite()
-                && flat.delay_at(41.0).is_finite()
-        );
+        let flat = Frame { x_range: (2.0, 2.0), y_range: (5.0, 5.0), right: 40.0, ..FRAME };
+        assert!(flat.x_of(3.0).is_finite() && flat.y_of(9.0).is_finite() && flat.delay_at(41.0).is_finite());
     }
 }

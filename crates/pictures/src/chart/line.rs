@@ -8,13 +8,7 @@ pub type Point = (f64, f64);
 /// The samples as pieces of line inside the plot: broken where a sample is no number, cut at the plot's edges,
 /// at most two points for each pixel column, and without points that bend the line by less than `tolerance` px.
 #[must_use]
-pub fn pieces(
-    frame: &Frame,
-    xs: &[f64],
-    ys: &[f64],
-    columns_per_px: f64,
-    tolerance: f64,
-) -> Vec<Vec<Point>> {
+pub fn pieces(frame: &Frame, xs: &[f64], ys: &[f64], columns_per_px: f64, tolerance: f64) -> Vec<Vec<Point>> {
     let mut found = Vec::new();
     let mut run: Vec<Point> = Vec::new();
     for (x, y) in xs.iter().zip(ys) {
@@ -55,12 +49,7 @@ fn clipped(frame: &Frame, run: &[Point]) -> Vec<Vec<Point>> {
 fn cut(frame: &Frame, a: Point, b: Point) -> Option<(Point, Point, bool, bool)> {
     let (dx, dy) = (b.0 - a.0, b.1 - a.1);
     let (mut enter, mut leave) = (0.0f64, 1.0f64);
-    let bounds = [
-        (-dx, a.0 - frame.left),
-        (dx, frame.right - a.0),
-        (-dy, a.1 - frame.top),
-        (dy, frame.bottom - a.1),
-    ];
+    let bounds = [(-dx, a.0 - frame.left), (dx, frame.right - a.0), (-dy, a.1 - frame.top), (dy, frame.bottom - a.1)];
     for (slope, room) in bounds {
         if slope.abs() < 1e-12 {
             // Half a thousandth of a pixel of grace: the curve's own highest point lies on the edge.
@@ -99,9 +88,7 @@ fn thinned(run: &[Point], columns_per_px: f64) -> Vec<Point> {
             kept.push(group[low.max(high)]);
         }
     }
-    if let (Some(first), Some(last), Some(start), Some(end)) =
-        (run.first(), run.last(), kept.first(), kept.last())
-    {
+    if let (Some(first), Some(last), Some(start), Some(end)) = (run.first(), run.last(), kept.first(), kept.last()) {
         let (lead, tail) = (first != start, last != end);
         if lead {
             kept.insert(0, *first);
@@ -137,10 +124,7 @@ fn simplified(run: &[Point], tolerance: f64) -> Vec<Point> {
             open.push((worst.0, last));
         }
     }
-    run.iter()
-        .zip(keep)
-        .filter_map(|(point, keep)| keep.then_some(*point))
-        .collect()
+    run.iter().zip(keep).filter_map(|(point, keep)| keep.then_some(*point)).collect()
 }
 
 /// Distance of two points.
@@ -153,11 +137,7 @@ pub(super) fn between(a: Point, b: Point) -> f64 {
 fn distance(point: Point, a: Point, b: Point) -> f64 {
     let (dx, dy) = (b.0 - a.0, b.1 - a.1);
     let square = dx * dx + dy * dy;
-    let share = if square > 0.0 {
-        ((point.0 - a.0) * dx + (point.1 - a.1) * dy) / square
-    } else {
-        0.0
-    };
+    let share = if square > 0.0 { ((point.0 - a.0) * dx + (point.1 - a.1) * dy) / square } else { 0.0 };
     let share = share.clamp(0.0, 1.0);
     between(point, (a.0 + share * dx, a.1 + share * dy))
 }
@@ -204,14 +184,8 @@ pub fn dashed(run: &[Point], pattern: &[f64]) -> Vec<Vec<Point>> {
 mod tests {
     use super::*;
 
-    const FRAME: Frame = Frame {
-        left: 0.0,
-        top: 0.0,
-        right: 100.0,
-        bottom: 50.0,
-        x_range: (0.0, 1.0),
-        y_range: (0.0, 1.0),
-    };
+    const FRAME: Frame =
+        Frame { left: 0.0, top: 0.0, right: 100.0, bottom: 50.0, x_range: (0.0, 1.0), y_range: (0.0, 1.0) };
 
     fn length(run: &[Point]) -> f64 {
         run.windows(2).map(|pair| between(pair[0], pair[1])).sum()
@@ -219,31 +193,17 @@ mod tests {
 
     #[test]
     fn many_samples_become_few_points_and_keep_their_peak() {
-        let xs: Vec<f64> = (0..20_000)
-            .map(|index| f64::from(index) / 19_999.0)
-            .collect();
-        let ys: Vec<f64> = xs
-            .iter()
-            .map(|x| if (0.5..0.5005).contains(x) { 1.0 } else { 0.1 })
-            .collect();
+        let xs: Vec<f64> = (0..20_000).map(|index| f64::from(index) / 19_999.0).collect();
+        let ys: Vec<f64> = xs.iter().map(|x| if (0.5..0.5005).contains(x) { 1.0 } else { 0.1 }).collect();
         let lines = pieces(&FRAME, &xs, &ys, 1.0, 0.0);
         assert_eq!(lines.len(), 1);
         assert!(lines[0].len() <= 2 * 101 + 2);
-        assert!(
-            lines[0].iter().any(|point| point.1 < 0.01),
-            "the short peak is gone"
-        );
+        assert!(lines[0].iter().any(|point| point.1 < 0.01), "the short peak is gone");
     }
 
     #[test]
     fn gaps_break_the_line_and_edges_cut_it() {
-        let lines = pieces(
-            &FRAME,
-            &[0.0, 0.2, 0.4, 0.6, 0.8],
-            &[0.1, 0.2, f64::NAN, 0.3, 3.0],
-            1.0,
-            0.0,
-        );
+        let lines = pieces(&FRAME, &[0.0, 0.2, 0.4, 0.6, 0.8], &[0.1, 0.2, f64::NAN, 0.3, 3.0], 1.0, 0.0);
         assert_eq!(lines.len(), 2);
         let end = lines[1][lines[1].len() - 1];
         assert!(end.1.abs() < 1e-9 && end.0 < 80.0, "{end:?}");
@@ -251,13 +211,7 @@ mod tests {
 
     #[test]
     fn a_line_that_leaves_and_returns_is_two() {
-        let lines = pieces(
-            &FRAME,
-            &[0.0, 0.25, 0.5, 0.75, 1.0],
-            &[0.5, 0.5, 2.0, 0.5, 0.5],
-            1.0,
-            0.0,
-        );
+        let lines = pieces(&FRAME, &[0.0, 0.25, 0.5, 0.75, 1.0], &[0.5, 0.5, 2.0, 0.5, 0.5], 1.0, 0.0);
         assert_eq!(lines.len(), 2);
     }
 

@@ -60,10 +60,7 @@ impl ChartLook {
     /// A look for plotters' SVG backend, drawn at the given factor for smooth curves.
     #[must_use]
     pub fn for_svg(theme: Theme, width_px: f64, height_px: f64, pixel_ratio: f64) -> Self {
-        Self {
-            text_factor: Self::SVG_TEXT_FACTOR,
-            ..Self::new(theme, width_px, height_px, pixel_ratio)
-        }
+        Self { text_factor: Self::SVG_TEXT_FACTOR, ..Self::new(theme, width_px, height_px, pixel_ratio) }
     }
 
     /// Size of the backend, px.
@@ -84,11 +81,7 @@ impl ChartLook {
     }
 
     pub(crate) fn ratio(&self) -> f64 {
-        if self.pixel_ratio.is_finite() {
-            self.pixel_ratio.clamp(0.25, 32.0)
-        } else {
-            1.0
-        }
+        if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 32.0) } else { 1.0 }
     }
 }
 

@@ -26,11 +26,7 @@ pub struct Stroke<'a> {
 impl Stroke<'static> {
     /// A solid line.
     pub const fn solid(colour: Rgb, width: f64) -> Self {
-        Self {
-            colour,
-            width,
-            dash: &[],
-        }
+        Self { colour, width, dash: &[] }
     }
 }
 
@@ -54,39 +50,20 @@ pub struct Pen<'a, DB: DrawingBackend> {
 
 impl<'a, DB: DrawingBackend> Pen<'a, DB> {
     /// A pen on an area that has been filled with paper.
-    pub fn on_paper(
-        area: &'a DrawingArea<DB, Shift>,
-        look: &'a ChartLook,
-    ) -> Result<Self, ChartError> {
-        let pen = Self {
-            area,
-            look,
-            ratio: look.ratio(),
-        };
+    pub fn on_paper(area: &'a DrawingArea<DB, Shift>, look: &'a ChartLook) -> Result<Self, ChartError> {
+        let pen = Self { area, look, ratio: look.ratio() };
         // Not the area's own fill: a canvas with a scaled context is smaller than what is drawn on it.
-        pen.fill(
-            (0.0, 0.0),
-            (look.width_px, look.height_px),
-            look.theme.paper,
-        )?;
+        pen.fill((0.0, 0.0), (look.width_px, look.height_px), look.theme.paper)?;
         Ok(pen)
     }
 
     /// A line through the points.
     pub fn line(&self, points: &[Point], stroke: Stroke<'_>) -> Result<(), ChartError> {
-        let width = (stroke.width * self.look.theme.line_width_factor * self.ratio)
-            .round()
-            .max(1.0) as u32;
-        let style = ShapeStyle {
-            color: colour(stroke.colour).to_rgba(),
-            filled: false,
-            stroke_width: width,
-        };
+        let width = (stroke.width * self.look.theme.line_width_factor * self.ratio).round().max(1.0) as u32;
+        let style = ShapeStyle { color: colour(stroke.colour).to_rgba(), filled: false, stroke_width: width };
         for dash in dashed(points, stroke.dash) {
             let path: Vec<(i32, i32)> = dash.iter().map(|point| self.pixel(*point)).collect();
-            self.area
-                .draw(&PathElement::new(path, style))
-                .map_err(refused)?;
+            self.area.draw(&PathElement::new(path, style)).map_err(refused)?;
         }
         Ok(())
     }
@@ -94,9 +71,7 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
     /// A filled rectangle.
     pub fn fill(&self, from: Point, to: Point, paint: Rgb) -> Result<(), ChartError> {
         let corners = [from, (to.0, from.1), to, (from.0, to.1)].map(|point| self.pixel(point));
-        self.area
-            .draw(&Polygon::new(corners.to_vec(), colour(paint)))
-            .map_err(refused)
+        self.area.draw(&Polygon::new(corners.to_vec(), colour(paint))).map_err(refused)
     }
 
     /// Thin diagonal lines over a rectangle.
@@ -120,23 +95,14 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
                     filled: false,
                     stroke_width: self.ratio.round().max(1.0) as u32,
                 };
-                self.area
-                    .draw(&PathElement::new(vec![at(enter), at(leave)], style))
-                    .map_err(refused)?;
+                self.area.draw(&PathElement::new(vec![at(enter), at(leave)], style)).map_err(refused)?;
             }
         }
         Ok(())
     }
 
     /// A text whose vertical middle lies on the point.
-    pub fn text(
-        &self,
-        text: &str,
-        at: Point,
-        hang: Hang,
-        size: f64,
-        paint: Rgb,
-    ) -> Result<(), ChartError> {
+    pub fn text(&self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) -> Result<(), ChartError> {
         let family = FontFamily::Name(&self.look.font_family);
         let size = size * self.ratio * self.look.text_factor;
         let hpos = match hang {
@@ -152,20 +118,11 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
             },
             pos: Pos::new(hpos, VPos::Center),
         };
-        self.area
-            .draw_text(text, &style, self.pixel(at))
-            .map_err(refused)
+        self.area.draw_text(text, &style, self.pixel(at)).map_err(refused)
     }
 
     /// A text on a piece of paper that covers what lies below.
-    pub fn text_on_paper(
-        &self,
-        text: &str,
-        at: Point,
-        hang: Hang,
-        size: f64,
-        paint: Rgb,
-    ) -> Result<(), ChartError> {
+    pub fn text_on_paper(&self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) -> Result<(), ChartError> {
         let width = text_width(text, size);
         let left = match hang {
             Hang::Start => at.0,
@@ -173,22 +130,14 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
             Hang::End => at.0 - width,
         };
         let half = 0.5 * size + 1.5;
-        self.fill(
-            (left - 2.0, at.1 - half),
-            (left + width + 2.0, at.1 + half),
-            self.look.theme.paper,
-        )?;
+        self.fill((left - 2.0, at.1 - half), (left + width + 2.0, at.1 + half), self.look.theme.paper)?;
         self.text(text, at, hang, size, paint)
     }
 
     fn pixel(&self, point: Point) -> (i32, i32) {
         let whole = |value: f64| {
             let value = value * self.ratio;
-            if value.is_finite() {
-                value.round().clamp(-1e6, 1e6) as i32
-            } else {
-                0
-            }
+            if value.is_finite() { value.round().clamp(-1e6, 1e6) as i32 } else { 0 }
         };
         (whole(point.0), whole(point.1))
     }

@@ -16,20 +16,12 @@ pub fn spread(boxes: &[(f64, f64)], low: f64, high: f64) -> Vec<f64> {
     let mut order: Vec<usize> = (0..boxes.len()).collect();
     order.sort_by(|a, b| boxes[*a].0.total_cmp(&boxes[*b].0));
     let total: f64 = boxes.iter().map(|(_, length)| length).sum();
-    let squeeze = if total > high - low && total > 0.0 {
-        (high - low).max(0.0) / total
-    } else {
-        1.0
-    };
+    let squeeze = if total > high - low && total > 0.0 { (high - low).max(0.0) / total } else { 1.0 };
     let mut centres = vec![0.0; boxes.len()];
     let mut edge = low;
     for &index in &order {
         let half = 0.5 * boxes[index].1 * squeeze;
-        let wanted = if boxes[index].0.is_finite() {
-            boxes[index].0
-        } else {
-            low
-        };
+        let wanted = if boxes[index].0.is_finite() { boxes[index].0 } else { low };
         centres[index] = wanted.max(edge + half);
         edge = centres[index] + half;
     }
@@ -49,9 +41,7 @@ pub fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
     // At plain spaces only: a no-break space holds a number and its unit together.
     for word in text.split(' ').filter(|word| !word.is_empty()) {
         match rows.last_mut() {
-            Some(row)
-                if text_width(row, size) + text_width(word, size) + EM_SHARE * size <= width =>
-            {
+            Some(row) if text_width(row, size) + text_width(word, size) + EM_SHARE * size <= width => {
                 row.push(' ');
                 row.push_str(word);
             }
@@ -73,25 +63,12 @@ mod tests {
 
     #[test]
     fn crowded_labels_part_and_stay_inside() {
-        for wanted in [
-            [5.0, 6.0, 7.0],
-            [118.0, 119.0, 150.0],
-            [60.0, 60.0, 60.0],
-            [f64::NAN, 3.0, 1e9],
-        ] {
+        for wanted in [[5.0, 6.0, 7.0], [118.0, 119.0, 150.0], [60.0, 60.0, 60.0], [f64::NAN, 3.0, 1e9]] {
             let boxes = wanted.map(|centre| (centre, 26.0));
             let mut centres = spread(&boxes, 0.0, 120.0);
             centres.sort_by(f64::total_cmp);
-            assert!(
-                centres[0] >= 13.0 - 1e-9 && centres[2] <= 107.0 + 1e-9,
-                "{centres:?}"
-            );
-            assert!(
-                centres
-                    .windows(2)
-                    .all(|pair| pair[1] - pair[0] >= 26.0 - 1e-9),
-                "{centres:?}"
-            );
+            assert!(centres[0] >= 13.0 - 1e-9 && centres[2] <= 107.0 + 1e-9, "{centres:?}");
+            assert!(centres.windows(2).all(|pair| pair[1] - pair[0] >= 26.0 - 1e-9), "{centres:?}");
         }
     }
 
@@ -99,11 +76,7 @@ mod tests {
     fn too_many_labels_share_the_room() {
         let centres = spread(&[(0.0, 30.0); 8], 0.0, 120.0);
         assert!(centres.iter().all(|centre| (0.0..=120.0).contains(centre)));
-        assert!(
-            centres
-                .windows(2)
-                .all(|pair| (pair[1] - pair[0]).abs() > 14.9)
-        );
+        assert!(centres.windows(2).all(|pair| (pair[1] - pair[0]).abs() > 14.9));
     }
 
     #[test]

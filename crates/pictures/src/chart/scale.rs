@@ -17,14 +17,8 @@ pub struct Axis {
 #[must_use]
 pub fn extent<'a>(curves: impl IntoIterator<Item = &'a [f64]>) -> Option<(f64, f64)> {
     let mut found: Option<(f64, f64)> = None;
-    for &value in curves
-        .into_iter()
-        .flatten()
-        .filter(|value| value.is_finite())
-    {
-        found = Some(found.map_or((value, value), |(low, high)| {
-            (low.min(value), high.max(value))
-        }));
+    for &value in curves.into_iter().flatten().filter(|value| value.is_finite()) {
+        found = Some(found.map_or((value, value), |(low, high)| (low.min(value), high.max(value))));
     }
     found
 }
@@ -46,10 +40,7 @@ pub fn round_step(span: f64, parts: usize) -> f64 {
     }
     let lead = wanted / power;
     // A hair of slack, so that a span of exactly five tens is not given twenties by rounding.
-    let factor = [1.0, 2.0, 5.0]
-        .into_iter()
-        .find(|factor| lead <= factor * (1.0 + 1e-9))
-        .unwrap_or(10.0);
+    let factor = [1.0, 2.0, 5.0].into_iter().find(|factor| lead <= factor * (1.0 + 1e-9)).unwrap_or(10.0);
     factor * power
 }
 
@@ -67,21 +58,13 @@ impl Axis {
         };
         // Half steps leave less of the plot empty; an axis needs two numbers all the same.
         let close = snapped(0.5 * step);
-        if close.ticks.len() > 1 {
-            close
-        } else {
-            snapped(step)
-        }
+        if close.ticks.len() > 1 { close } else { snapped(step) }
     }
 
     /// An axis with zero in it, at its very end if the curve goes below it by no more than rounding does.
     #[must_use]
     pub fn with_zero(low: f64, high: f64, parts: usize) -> Self {
-        let low = if low > -1e-3 * high {
-            0.0
-        } else {
-            low.min(0.0)
-        };
+        let low = if low > -1e-3 * high { 0.0 } else { low.min(0.0) };
         Self::around(low, high.max(0.0), parts)
     }
 
@@ -100,21 +83,13 @@ impl Axis {
             // Minus zero would be written with its sign.
             .map(|tick| if tick.abs() < step * 1e-6 { 0.0 } else { tick })
             .collect();
-        Self {
-            low,
-            high,
-            ticks,
-            decimals: decimals_of(step),
-        }
+        Self { low, high, ticks, decimals: decimals_of(step) }
     }
 
     /// Text of each tick.
     #[must_use]
     pub fn labels(&self) -> Vec<String> {
-        self.ticks
-            .iter()
-            .map(|tick| number(*tick, self.decimals))
-            .collect()
+        self.ticks.iter().map(|tick| number(*tick, self.decimals)).collect()
     }
 }
 
@@ -122,17 +97,9 @@ fn widened(low: f64, high: f64, least: f64) -> (f64, f64) {
     // Beyond a billion nothing of ours is meant, and differences lose their last digits.
     let held = |value: f64| value.clamp(-1e9, 1e9);
     let (low, high) = (held(low), held(high));
-    let (low, high) = if low.is_finite() && high.is_finite() {
-        (low.min(high), low.max(high))
-    } else {
-        (0.0, 1.0)
-    };
+    let (low, high) = if low.is_finite() && high.is_finite() { (low.min(high), low.max(high)) } else { (0.0, 1.0) };
     let missing = least - (high - low);
-    if missing > 0.0 {
-        (low - 0.5 * missing, high + 0.5 * missing)
-    } else {
-        (low, high)
-    }
+    if missing > 0.0 { (low - 0.5 * missing, high + 0.5 * missing) } else { (low, high) }
 }
 
 fn decimals_of(step: f64) -> usize {
@@ -172,34 +139,19 @@ mod tests {
 
     #[test]
     fn decimals_follow_the_step() {
-        assert_eq!(
-            Axis::between(0.0, 0.4, 4).labels(),
-            ["0.0", "0.1", "0.2", "0.3", "0.4"]
-        );
+        assert_eq!(Axis::between(0.0, 0.4, 4).labels(), ["0.0", "0.1", "0.2", "0.3", "0.4"]);
         assert_eq!(Axis::between(0.0, 15.0, 3).labels(), ["0", "5", "10", "15"]);
-        assert_eq!(
-            Axis::between(0.0, 0.1, 2).labels(),
-            ["0.00", "0.05", "0.10"]
-        );
+        assert_eq!(Axis::between(0.0, 0.1, 2).labels(), ["0.00", "0.05", "0.10"]);
     }
 
     #[test]
     fn odd_ranges_yield_axes_with_ticks() {
-        for (low, high) in [
-            (0.0, 0.0),
-            (f64::NAN, 3.0),
-            (5.0, -5.0),
-            (-1e-300, 1e-300),
-            (0.0, 1e9),
-            (0.0, 1e300),
-            (210.0, 210.01),
-        ] {
+        for (low, high) in
+            [(0.0, 0.0), (f64::NAN, 3.0), (5.0, -5.0), (-1e-300, 1e-300), (0.0, 1e9), (0.0, 1e300), (210.0, 210.01)]
+        {
             for axis in [Axis::around(low, high, 4), Axis::between(low, high, 4)] {
                 assert!(axis.low.is_finite() && axis.high > axis.low, "{low} {high}");
-                assert!(
-                    (1..=12).contains(&axis.ticks.len()),
-                    "{low} {high} {axis:?}"
-                );
+                assert!((1..=12).contains(&axis.ticks.len()), "{low} {high} {axis:?}");
             }
         }
     }
@@ -222,10 +174,7 @@ mod tests {
 
     #[test]
     fn extent_leaves_out_what_is_no_number() {
-        assert_eq!(
-            extent([&[1.0, f64::NAN, 3.0][..], &[f64::INFINITY][..]]),
-            Some((1.0, 3.0))
-        );
+        assert_eq!(extent([&[1.0, f64::NAN, 3.0][..], &[f64::INFINITY][..]]), Some((1.0, 3.0)));
         assert_eq!(extent([&[][..]]), None);
     }
 }

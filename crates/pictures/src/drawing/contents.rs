@@ -33,10 +33,7 @@ impl Paper {
 
     /// Places of points of the vessel.
     pub fn points(&self, points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-        points
-            .iter()
-            .map(|(across, height)| (self.x(*across), self.y(*height)))
-            .collect()
+        points.iter().map(|(across, height)| (self.x(*across), self.y(*height))).collect()
     }
 }
 
@@ -66,8 +63,7 @@ impl Contents {
             (true, bottom) => bottom.max(0.02 * standing),
         };
         let bore = 2.0 * vessel.radius;
-        let depth = positive(picture.lifted_m3, 0.0)
-            / (core::f64::consts::PI * vessel.radius * vessel.radius);
+        let depth = positive(picture.lifted_m3, 0.0) / (core::f64::consts::PI * vessel.radius * vessel.radius);
         Self {
             vessel,
             standing,
@@ -79,26 +75,12 @@ impl Contents {
 }
 
 /// Seated water around the gas finger, and lifted water above it.
-pub fn draw_water(
-    shapes: &mut Vec<Shape>,
-    picture: &WaterPicture,
-    contents: &Contents,
-    paper: &Paper,
-) {
-    let Contents {
-        vessel,
-        standing,
-        bottom,
-        area,
-        centre,
-    } = contents;
+pub fn draw_water(shapes: &mut Vec<Shape>, picture: &WaterPicture, contents: &Contents, paper: &Paper) {
+    let Contents { vessel, standing, bottom, area, centre } = contents;
     if *standing > 0.0 {
         let finger = finger_outline(contents, picture.covered);
         let heights = vessel.heights(0.0, *standing);
-        let mut outline: Vec<(f64, f64)> = heights
-            .iter()
-            .map(|h| (-vessel.half_width(*h), *h))
-            .collect();
+        let mut outline: Vec<(f64, f64)> = heights.iter().map(|h| (-vessel.half_width(*h), *h)).collect();
         outline.extend(&finger);
         outline.extend(heights.iter().rev().map(|h| (vessel.half_width(*h), *h)));
         shapes.extend(Shape::through(&paper.points(&outline), true, "water"));
@@ -126,70 +108,33 @@ pub fn draw_water(
     }
     if picture.at_nose {
         let low = vessel.length - vessel.pool_depth(*area);
-        shapes.extend(Shape::through(
-            &paper.points(&vessel.region(low, vessel.length)),
-            true,
-            "lifted",
-        ));
+        shapes.extend(Shape::through(&paper.points(&vessel.region(low, vessel.length)), true, "lifted"));
         let edge = vessel.half_width(low);
-        shapes.extend(Shape::through(
-            &paper.points(&[(-edge, low), (edge, low)]),
-            false,
-            "surface",
-        ));
+        shapes.extend(Shape::through(&paper.points(&[(-edge, low), (edge, low)]), false, "surface"));
         return;
     }
-    let low = if *bottom < *standing {
-        *bottom
-    } else {
-        *standing
-    };
-    match lifted(
-        vessel,
-        *area,
-        *centre,
-        (low, vessel.length),
-        vessel.tube(picture.tube_m),
-    ) {
-        Lifted::Drops(drops) => {
-            shapes.extend(
-                drops
-                    .into_iter()
-                    .map(|(across, height, radius)| Shape::Circle {
-                        cx: paper.x(across),
-                        cy: paper.y(height),
-                        r: radius * paper.scale,
-                        class: "lifted",
-                    }),
-            )
-        }
+    let low = if *bottom < *standing { *bottom } else { *standing };
+    match lifted(vessel, *area, *centre, (low, vessel.length), vessel.tube(picture.tube_m)) {
+        Lifted::Drops(drops) => shapes.extend(drops.into_iter().map(|(across, height, radius)| Shape::Circle {
+            cx: paper.x(across),
+            cy: paper.y(height),
+            r: radius * paper.scale,
+            class: "lifted",
+        })),
         Lifted::Slug(low, high) => {
-            shapes.extend(Shape::through(
-                &paper.points(&vessel.region(low, high)),
-                true,
-                "lifted",
-            ));
+            shapes.extend(Shape::through(&paper.points(&vessel.region(low, high)), true, "lifted"));
         }
     }
 }
 
 /// The finger's edge from the left film down around its nose and up to the right film; empty when there is none.
 fn finger_outline(contents: &Contents, covered: bool) -> Vec<(f64, f64)> {
-    let Contents {
-        vessel,
-        standing,
-        bottom,
-        ..
-    } = contents;
+    let Contents { vessel, standing, bottom, .. } = contents;
     let depth = standing - bottom;
     if depth <= 1e-9 {
         return Vec::new();
     }
-    let nose = if covered {
-        (FINGER * vessel.radius).min(depth)
-    } else {
-        0.0
-    };
+    let nose = if covered { (FINGER * vessel.radius).min(depth) } else { 0.0 };
     let half = |height: f64| {
         let wall = FINGER * vessel.half_width(height);
         let below = bottom + nose - height;

@@ -25,105 +25,50 @@ const NARROW: f64 = 170.0;
 /// Draws the sustainer's vessel upright, nozzle down, to scale in both directions.
 #[must_use]
 pub fn cutaway(picture: &WaterPicture, width: f64, height: f64) -> Drawing {
-    let (width, height) = (
-        positive(width, 84.0).min(8192.0),
-        positive(height, 120.0).min(8192.0),
-    );
+    let (width, height) = (positive(width, 84.0).min(8192.0), positive(height, 120.0).min(8192.0));
     let narrow = width < NARROW;
     let contents = Contents::new(picture);
     let vessel = &contents.vessel;
 
     let dimension = |word: &str, metres: f64| {
-        if narrow {
-            millimetres(metres)
-        } else {
-            format!("{word} {}\u{2009}mm", millimetres(metres))
-        }
+        if narrow { millimetres(metres) } else { format!("{word} {}\u{2009}mm", millimetres(metres)) }
     };
     let finger = contents.standing - contents.bottom;
-    let mut marks = vec![(
-        dimension("standing", contents.standing),
-        0.0,
-        contents.standing,
-    )];
+    let mut marks = vec![(dimension("standing", contents.standing), 0.0, contents.standing)];
     // Where the finger has reached the nozzle its depth is the standing height.
     if finger > 1e-6 && picture.covered {
-        marks.push((
-            dimension("finger", finger),
-            contents.bottom,
-            contents.standing,
-        ));
+        marks.push((dimension("finger", finger), contents.bottom, contents.standing));
     }
-    let label_width = marks
-        .iter()
-        .map(|(text, ..)| text_width(text, TEXT))
-        .fold(0.0, f64::max);
+    let label_width = marks.iter().map(|(text, ..)| text_width(text, TEXT)).fold(0.0, f64::max);
     let (left, right) = (16.0, 26.0 + label_width);
     // Seven digits of millimetres in a very narrow picture: then the picture grows.
     let width = width.max(left + right + 8.0);
     let (top, foot) = (ROW + 6.0, if narrow { 2.0 * ROW + 6.0 } else { ROW + 8.0 });
     let (room_x, room_y) = (width - left - right, height - top - foot);
-    let scale =
-        (room_x / (2.0 * vessel.radius)).min(room_y / (vessel.length + vessel.nozzle_length));
+    let scale = (room_x / (2.0 * vessel.radius)).min(room_y / (vessel.length + vessel.nozzle_length));
     let slack = room_y - scale * (vessel.length + vessel.nozzle_length);
-    let paper = Paper {
-        axis: left + 0.5 * room_x,
-        floor: height - foot - scale * vessel.nozzle_length - 0.5 * slack,
-        scale,
-    };
+    let paper =
+        Paper { axis: left + 0.5 * room_x, floor: height - foot - scale * vessel.nozzle_length - 0.5 * slack, scale };
 
     let mut shapes = Vec::new();
     draw_water(&mut shapes, picture, &contents, &paper);
     draw_fittings(&mut shapes, picture, vessel, &paper);
     draw_walls(&mut shapes, vessel, &paper);
     draw_dimensions(&mut shapes, vessel, &paper, &marks, (top, height - foot));
-    let length = if narrow {
-        format!("{}\u{2009}mm", millimetres(vessel.length))
-    } else {
-        dimension("length", vessel.length)
-    };
-    let text_left = (paper.x(-vessel.radius) - 12.0)
-        .min(width - text_width(&length, TEXT) - 2.0)
-        .max(2.0);
-    shapes.push(Shape::text(
-        (text_left, paper.y(vessel.length) - 6.0),
-        Anchor::Start,
-        "label",
-        length,
-    ));
-    let (word, class) = if picture.covered {
-        ("covered", "label")
-    } else {
-        ("uncovered", "label act")
-    };
+    let length =
+        if narrow { format!("{}\u{2009}mm", millimetres(vessel.length)) } else { dimension("length", vessel.length) };
+    let text_left = (paper.x(-vessel.radius) - 12.0).min(width - text_width(&length, TEXT) - 2.0).max(2.0);
+    shapes.push(Shape::text((text_left, paper.y(vessel.length) - 6.0), Anchor::Start, "label", length));
+    let (word, class) = if picture.covered { ("covered", "label") } else { ("uncovered", "label act") };
     let state_y = paper.y(-vessel.nozzle_length) + ROW;
     let half = 0.5 * text_width(word, TEXT) + 1.0;
-    shapes.push(Shape::text(
-        (paper.axis.max(half).min(width - half), state_y),
-        Anchor::Middle,
-        class,
-        word,
-    ));
+    shapes.push(Shape::text((paper.axis.max(half).min(width - half), state_y), Anchor::Middle, class, word));
     if narrow {
         let half = 0.5 * text_width("sizes in mm", TEXT) + 1.0;
         let x = paper.axis.max(half).min(width - half);
-        shapes.push(Shape::text(
-            (x, state_y + ROW - 1.0),
-            Anchor::Middle,
-            "label quiet",
-            "sizes in mm",
-        ));
+        shapes.push(Shape::text((x, state_y + ROW - 1.0), Anchor::Middle, "label quiet", "sizes in mm"));
     }
-    Drawing {
-        view_box: Area {
-            x: 0.0,
-            y: 0.0,
-            width,
-            height,
-        },
-        shapes,
-        description: describe(picture, &contents),
-    }
+    Drawing { view_box: Area { x: 0.0, y: 0.0, width, height }, shapes, description: describe(picture, &contents) }
 }
 
 /// Tube and restrictor.
@@ -131,16 +76,8 @@ fn draw_fittings(shapes: &mut Vec<Shape>, picture: &WaterPicture, vessel: &Vesse
     if picture.tube_m.is_some() {
         let (top, half) = vessel.tube(picture.tube_m);
         let (y, x) = (paper.y(top), paper.x(-half));
-        let area = Area {
-            x,
-            y,
-            width: 2.0 * half * paper.scale,
-            height: paper.y(-vessel.nozzle_length) - y,
-        };
-        shapes.push(Shape::Rect {
-            area,
-            class: "tube",
-        });
+        let area = Area { x, y, width: 2.0 * half * paper.scale, height: paper.y(-vessel.nozzle_length) - y };
+        shapes.push(Shape::Rect { area, class: "tube" });
     }
     if let Some((height, hole, holes)) = picture.restrictor_m {
         let height = positive(height, 0.0).min(vessel.length);
@@ -149,16 +86,9 @@ fn draw_fittings(shapes: &mut Vec<Shape>, picture: &WaterPicture, vessel: &Vesse
             // At least 2 px, or a thin plate would vanish from a long vessel's drawing.
             let thick = (0.025 * vessel.radius * paper.scale).max(2.0);
             let (x, y) = (paper.x(from), paper.y(height) - 0.5 * thick);
-            let y = y
-                .max(paper.y(vessel.length))
-                .min(paper.y(-vessel.nozzle_length) - thick);
+            let y = y.max(paper.y(vessel.length)).min(paper.y(-vessel.nozzle_length) - thick);
             shapes.push(Shape::Rect {
-                area: Area {
-                    x,
-                    y,
-                    width: (to - from) * paper.scale,
-                    height: thick,
-                },
+                area: Area { x, y, width: (to - from) * paper.scale, height: thick },
                 class: "plate",
             });
         }
@@ -197,10 +127,7 @@ fn describe(picture: &WaterPicture, contents: &Contents) -> String {
         millimetres(contents.standing)
     );
     if contents.standing - contents.bottom > 1e-6 {
-        text.push_str(&format!(
-            " with a gas finger {} mm deep",
-            millimetres(contents.standing - contents.bottom)
-        ));
+        text.push_str(&format!(" with a gas finger {} mm deep", millimetres(contents.standing - contents.bottom)));
     }
     let litres = 1000.0 * positive(picture.lifted_m3, 0.0);
     if litres > 0.0005 {
@@ -211,10 +138,6 @@ fn describe(picture: &WaterPicture, contents: &Contents) -> String {
         };
         text.push_str(&format!(", {} L {place}", number(litres, 3)));
     }
-    text.push_str(if picture.covered {
-        "; the nozzle is covered."
-    } else {
-        "; the nozzle is uncovered."
-    });
+    text.push_str(if picture.covered { "; the nozzle is covered." } else { "; the nozzle is uncovered." });
     text
 }

@@ -26,27 +26,15 @@ pub fn draw_dimensions(
         (paper.axis - 4.0, paper.y(vessel.length)),
         "dimension",
     ));
-    shapes.push(Shape::line(
-        (left - 12.0, paper.y(0.0)),
-        (paper.x(-vessel.throat) - 2.0, paper.y(0.0)),
-        "dimension",
-    ));
+    shapes.push(Shape::line((left - 12.0, paper.y(0.0)), (paper.x(-vessel.throat) - 2.0, paper.y(0.0)), "dimension"));
     // The finger's line is the nearer one; the standing height encloses it.
-    let far = if marks.len() > 1 {
-        right + 17.0
-    } else {
-        right + 8.0
-    };
+    let far = if marks.len() > 1 { right + 17.0 } else { right + 8.0 };
     let boxes: Vec<(f64, f64)> = marks
         .iter()
         .enumerate()
         .map(|(index, (_, low, high))| {
             // The standing height is written beside the part of its line that the finger leaves free.
-            let high = if index == 0 {
-                marks.get(1).map_or(*high, |finger| finger.1)
-            } else {
-                *high
-            };
+            let high = if index == 0 { marks.get(1).map_or(*high, |finger| finger.1) } else { *high };
             (0.5 * (paper.y(*low) + paper.y(high)), ROW)
         })
         .collect();
@@ -54,27 +42,10 @@ pub fn draw_dimensions(
     for (index, ((text, low, high), centre)) in marks.iter().zip(centres).enumerate() {
         let x = if index == 0 { far } else { right + 8.0 };
         dimension_line(shapes, x, paper.y(*low), paper.y(*high));
-        let edge = if index == 0 {
-            paper.x(vessel.throat) + 2.0
-        } else {
-            right + 2.0
-        };
-        shapes.push(Shape::line(
-            (edge, paper.y(*low)),
-            (x + 3.0, paper.y(*low)),
-            "dimension",
-        ));
-        shapes.push(Shape::line(
-            (right + 2.0, paper.y(*high)),
-            (x + 3.0, paper.y(*high)),
-            "dimension",
-        ));
-        shapes.push(Shape::text(
-            (far + 6.0, centre + 0.36 * TEXT),
-            Anchor::Start,
-            "label",
-            text.clone(),
-        ));
+        let edge = if index == 0 { paper.x(vessel.throat) + 2.0 } else { right + 2.0 };
+        shapes.push(Shape::line((edge, paper.y(*low)), (x + 3.0, paper.y(*low)), "dimension"));
+        shapes.push(Shape::line((right + 2.0, paper.y(*high)), (x + 3.0, paper.y(*high)), "dimension"));
+        shapes.push(Shape::text((far + 6.0, centre + 0.36 * TEXT), Anchor::Start, "label", text.clone()));
     }
 }
 
@@ -82,11 +53,7 @@ pub fn draw_dimensions(
 fn dimension_line(shapes: &mut Vec<Shape>, x: f64, from: f64, to: f64) {
     shapes.push(Shape::line((x, from), (x, to), "dimension"));
     for y in [from, to] {
-        shapes.push(Shape::line(
-            (x - 3.0, y + 3.0),
-            (x + 3.0, y - 3.0),
-            "dimension",
-        ));
+        shapes.push(Shape::line((x - 3.0, y + 3.0), (x + 3.0, y - 3.0), "dimension"));
     }
 }
 

@@ -42,13 +42,7 @@ impl Area {
     /// As SVG writes a view box.
     #[must_use]
     pub fn view_box(&self) -> String {
-        format!(
-            "{} {} {} {}",
-            short(self.x),
-            short(self.y),
-            short(self.width),
-            short(self.height)
-        )
+        format!("{} {} {} {}", short(self.x), short(self.y), short(self.width), short(self.height))
     }
 }
 
@@ -112,13 +106,7 @@ impl Shape {
     /// A straight line.
     #[must_use]
     pub fn line(from: (f64, f64), to: (f64, f64), class: &'static str) -> Self {
-        Self::Line {
-            x1: from.0,
-            y1: from.1,
-            x2: to.0,
-            y2: to.1,
-            class,
-        }
+        Self::Line { x1: from.0, y1: from.1, x2: to.0, y2: to.1, class }
     }
 
     /// A path through the points, closed or open; `None` without points.
@@ -138,32 +126,15 @@ impl Shape {
 
     /// A text.
     #[must_use]
-    pub fn text(
-        at: (f64, f64),
-        anchor: Anchor,
-        class: &'static str,
-        text: impl Into<String>,
-    ) -> Self {
-        Self::Text {
-            x: at.0,
-            y: at.1,
-            anchor,
-            class,
-            text: text.into(),
-        }
+    pub fn text(at: (f64, f64), anchor: Anchor, class: &'static str, text: impl Into<String>) -> Self {
+        Self::Text { x: at.0, y: at.1, anchor, class, text: text.into() }
     }
 
     /// Writes the shape as an SVG element.
     fn write(&self, out: &mut String) {
         let _ = match self {
             Self::Path { d, class } => writeln!(out, "<path class=\"{class}\" d=\"{d}\"/>"),
-            Self::Line {
-                x1,
-                y1,
-                x2,
-                y2,
-                class,
-            } => writeln!(
+            Self::Line { x1, y1, x2, y2, class } => writeln!(
                 out,
                 "<line class=\"{class}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>",
                 short(*x1),
@@ -186,13 +157,7 @@ impl Shape {
                 short(*cy),
                 short(*r)
             ),
-            Self::Text {
-                x,
-                y,
-                anchor,
-                class,
-                text,
-            } => writeln!(
+            Self::Text { x, y, anchor, class, text } => writeln!(
                 out,
                 "<text class=\"{class}\" x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}</text>",
                 short(*x),
@@ -229,17 +194,11 @@ pub(crate) fn short(value: f64) -> String {
     }
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
-    }
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 #[cfg(test)]
@@ -256,21 +215,8 @@ mod tests {
 
     #[test]
     fn text_is_escaped() {
-        let area = Area {
-            x: 0.0,
-            y: 0.0,
-            width: 10.0,
-            height: 10.0,
-        };
-        let svg = to_svg(
-            &[Shape::text((1.0, 2.0), Anchor::End, "label", "a < b & c")],
-            area,
-            "",
-            "x",
-        );
-        assert!(
-            svg.contains("a &lt; b &amp; c") && svg.contains("text-anchor=\"end\""),
-            "{svg}"
-        );
+        let area = Area { x: 0.0, y: 0.0, width: 10.0, height: 10.0 };
+        let svg = to_svg(&[Shape::text((1.0, 2.0), Anchor::End, "label", "a < b & c")], area, "", "x");
+        assert!(svg.contains("a &lt; b &amp; c") && svg.contains("text-anchor=\"end\""), "{svg}");
     }
 }

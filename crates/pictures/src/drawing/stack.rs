@@ -40,21 +40,14 @@ impl StackDrawing {
     #[must_use]
     pub fn shapes(&self) -> Vec<Shape> {
         let drawn = self.parts.iter().flat_map(|part| &part.shapes);
-        drawn
-            .chain(self.parts.iter().flat_map(|part| &part.label))
-            .cloned()
-            .collect()
+        drawn.chain(self.parts.iter().flat_map(|part| &part.label)).cloned().collect()
     }
 }
 
 /// Draws the rocket for a picture of about the given size in CSS px.
 #[must_use]
 pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
-    let count = if rocket.booster.is_some() {
-        Part::ALL.len()
-    } else {
-        7
-    };
+    let count = if rocket.booster.is_some() { Part::ALL.len() } else { 7 };
     let layout = Layout::new(rocket, width, height, count);
     let mut pieces = vec![ground(&layout)];
     let sustainer = &layout.sustainer;
@@ -69,12 +62,7 @@ pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
     pieces.push(body(&layout, sustainer, Part::SustainerBody, layout.nose));
     pieces.push(water(&layout, sustainer, Part::SustainerWater));
     if layout.booster.is_some() {
-        pieces.push(tube(
-            &layout,
-            sustainer,
-            Part::StagingTube,
-            rocket.staging_tube,
-        ));
+        pieces.push(tube(&layout, sustainer, Part::StagingTube, rocket.staging_tube));
     } else {
         pieces.push(tube(&layout, sustainer, Part::PadTube, rocket.pad_tube));
     }
@@ -82,10 +70,7 @@ pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
     pieces.push(restrictor(&layout, rocket));
     pieces.push(vessel(&layout, sustainer, Part::SustainerVessel));
 
-    let heights: Vec<(Part, f64)> = pieces
-        .iter()
-        .map(|piece| (piece.part, piece.ends[0].1))
-        .collect();
+    let heights: Vec<(Part, f64)> = pieces.iter().map(|piece| (piece.part, piece.ends[0].1)).collect();
     let labels = layout.labels(&heights);
     let parts = pieces
         .into_iter()
@@ -94,68 +79,32 @@ pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
             part: piece.part,
             word: piece.part.word(),
             fitted: piece.fitted,
-            label: label(
-                piece.part.word(),
-                piece.fitted,
-                hit,
-                at_left,
-                piece.ends[usize::from(!at_left)],
-            ),
+            label: label(piece.part.word(), piece.fitted, hit, at_left, piece.ends[usize::from(!at_left)]),
             shapes: piece.shapes,
             hit,
         })
         .collect();
-    StackDrawing {
-        view_box: layout.view_box,
-        parts,
-        description: describe(rocket),
-    }
+    StackDrawing { view_box: layout.view_box, parts, description: describe(rocket) }
 }
 
 fn label(word: &str, fitted: bool, hit: Area, at_left: bool, end: (f64, f64)) -> Vec<Shape> {
     let middle = hit.y + 0.5 * hit.height;
     let edge = if at_left { hit.x + hit.width } else { hit.x };
     let text_x = hit.x + 7.0;
-    let mut shapes = vec![
-        Shape::line((edge, middle), end, "leader"),
-        Shape::Circle {
-            cx: end.0,
-            cy: end.1,
-            r: 2.0,
-            class: "dot",
-        },
-    ];
+    let mut shapes =
+        vec![Shape::line((edge, middle), end, "leader"), Shape::Circle { cx: end.0, cy: end.1, r: 2.0, class: "dot" }];
     if fitted {
-        shapes.push(Shape::text(
-            (text_x, middle + 0.35 * LABEL_SIZE),
-            Anchor::Start,
-            "label part",
-            word,
-        ));
+        shapes.push(Shape::text((text_x, middle + 0.35 * LABEL_SIZE), Anchor::Start, "label part", word));
     } else {
-        shapes.push(Shape::text(
-            (text_x, middle - 3.0),
-            Anchor::Start,
-            "label part quiet",
-            word,
-        ));
-        shapes.push(Shape::text(
-            (text_x, middle + 13.0),
-            Anchor::Start,
-            "label quiet",
-            "none fitted",
-        ));
+        shapes.push(Shape::text((text_x, middle - 3.0), Anchor::Start, "label part quiet", word));
+        shapes.push(Shape::text((text_x, middle + 13.0), Anchor::Start, "label quiet", "none fitted"));
     }
     shapes
 }
 
 fn describe(rocket: &Rocket) -> String {
     let sets = |count: u32| {
-        if count > 1 {
-            format!("{count} vessels side by side")
-        } else {
-            "one vessel".to_owned()
-        }
+        if count > 1 { format!("{count} vessels side by side") } else { "one vessel".to_owned() }
     };
     let mut text = match &rocket.booster {
         Some(booster) => format!(
@@ -163,17 +112,13 @@ fn describe(rocket: &Rocket) -> String {
             sets(booster.sets),
             sets(rocket.sustainer.sets)
         ),
-        None => format!(
-            "The rocket on the pad, nose up, to scale: a single stage with {}",
-            sets(rocket.sustainer.sets)
-        ),
+        None => {
+            format!("The rocket on the pad, nose up, to scale: a single stage with {}", sets(rocket.sustainer.sets))
+        }
     };
     for (fitted, word) in [
         (rocket.pad_tube.is_some(), "a launch tube on the pad"),
-        (
-            rocket.staging_tube.is_some(),
-            "a launch tube between the stages",
-        ),
+        (rocket.staging_tube.is_some(), "a launch tube between the stages"),
         (rocket.restrictor.is_some(), "a restrictor in the sustainer"),
     ] {
         if fitted {

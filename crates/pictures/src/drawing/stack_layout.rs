@@ -33,23 +33,12 @@ impl StageAt {
         let sets = stage.sets.clamp(1, MOST_SETS);
         // A vessel of a kilometre is the longest that any input makes.
         let length = positive(stage.vessel_length(), 1e-6).min(2000.0);
-        let vessel = Vessel::new(
-            length,
-            positive(stage.bore_m, 1e-6).min(2.0),
-            stage.nozzle_m,
-        );
+        let vessel = Vessel::new(length, positive(stage.bore_m, 1e-6).min(2.0), stage.nozzle_m);
         let pitch = 2.16 * vessel.radius;
         let middle = 0.5 * (f64::from(sets) - 1.0);
-        let axes = (0..sets)
-            .map(|index| (f64::from(index) - middle) * pitch)
-            .collect();
+        let axes = (0..sets).map(|index| (f64::from(index) - middle) * pitch).collect();
         let standing = positive(stage.standing_height(), 0.0).min(length);
-        Self {
-            vessel,
-            standing,
-            axes,
-            base: base + vessel.nozzle_length,
-        }
+        Self { vessel, standing, axes, base: base + vessel.nozzle_length }
     }
 
     /// Half the width of all vessels together, m.
@@ -93,20 +82,12 @@ pub struct Layout {
 impl Layout {
     /// Lays a rocket out in a picture of at least the given size; it grows where the labels need more.
     pub fn new(rocket: &Rocket, width: f64, height: f64, labels: usize) -> Self {
-        let booster = rocket
-            .booster
-            .as_ref()
-            .map(|stage| StageAt::new(stage, 0.0));
+        let booster = rocket.booster.as_ref().map(|stage| StageAt::new(stage, 0.0));
         let mut sustainer = StageAt::new(&rocket.sustainer, 0.0);
         if let Some(booster) = &booster {
-            sustainer.base +=
-                booster.top() + 0.5 * booster.vessel.radius.max(sustainer.vessel.radius);
+            sustainer.base += booster.top() + 0.5 * booster.vessel.radius.max(sustainer.vessel.radius);
         }
-        let nose = 1.4
-            * sustainer
-                .vessel
-                .radius
-                .max(0.8 * sustainer.half_width().min(3.0 * sustainer.vessel.radius));
+        let nose = 1.4 * sustainer.vessel.radius.max(0.8 * sustainer.half_width().min(3.0 * sustainer.vessel.radius));
         let widest = [booster.as_ref(), Some(&sustainer)]
             .into_iter()
             .flatten()
@@ -121,12 +102,7 @@ impl Layout {
         let (room_x, room_y) = (width - 2.0 * column - 24.0, height - GROUND - 10.0);
         let scale = (room_x / widest).min(room_y / tallest);
         Self {
-            view_box: Area {
-                x: 0.0,
-                y: 0.0,
-                width,
-                height,
-            },
+            view_box: Area { x: 0.0, y: 0.0, width, height },
             booster,
             sustainer,
             nose,
@@ -139,18 +115,12 @@ impl Layout {
 
     /// A point of the rocket on the paper.
     pub fn at(&self, across: f64, height: f64) -> (f64, f64) {
-        (
-            self.axis + across * self.scale,
-            self.floor - height * self.scale,
-        )
+        (self.axis + across * self.scale, self.floor - height * self.scale)
     }
 
     /// Points of one vessel of a stage on the paper.
     pub fn on(&self, stage: &StageAt, axis: f64, points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-        points
-            .iter()
-            .map(|(across, height)| self.at(axis + across, stage.base + height))
-            .collect()
+        points.iter().map(|(across, height)| self.at(axis + across, stage.base + height)).collect()
     }
 
     /// Length on the paper, px.
@@ -171,23 +141,11 @@ impl Layout {
         let mut found = vec![(true, self.view_box); heights.len()];
         for side in 0..2 {
             let column: Vec<usize> = order.iter().copied().skip(side).step_by(2).collect();
-            let wanted: Vec<(f64, f64)> = column
-                .iter()
-                .map(|index| (heights[*index].1, TARGET + 2.0))
-                .collect();
+            let wanted: Vec<(f64, f64)> = column.iter().map(|index| (heights[*index].1, TARGET + 2.0)).collect();
             let centres = spread(&wanted, 2.0, self.view_box.height - 2.0);
             for (index, centre) in column.into_iter().zip(centres) {
-                let x = if side == 0 {
-                    1.0
-                } else {
-                    self.view_box.width - self.column
-                };
-                let area = Area {
-                    x,
-                    y: centre - 0.5 * TARGET,
-                    width: self.column - 1.0,
-                    height: TARGET,
-                };
+                let x = if side == 0 { 1.0 } else { self.view_box.width - self.column };
+                let area = Area { x, y: centre - 0.5 * TARGET, width: self.column - 1.0, height: TARGET };
                 found[index] = (side == 0, area);
             }
         }

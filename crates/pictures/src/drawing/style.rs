@@ -8,12 +8,7 @@ use crate::theme::Theme;
 /// `tube`, `dimension`, `label`, `quiet`, `act`, `hatch`, `leader`, `dot`, `absent` and `button`.
 #[must_use]
 pub fn stylesheet(theme: &Theme) -> String {
-    let (ink, quiet, paper, water) = (
-        theme.ink.css(),
-        theme.quiet_ink.css(),
-        theme.paper.css(),
-        theme.water.css(),
-    );
+    let (ink, quiet, paper, water) = (theme.ink.css(), theme.quiet_ink.css(), theme.paper.css(), theme.water.css());
     let (rule, buoy) = (theme.rule.css(), theme.buoy.css());
     let width = |px: f64| super::shape::short(px * theme.line_width_factor);
     // Dimensions and leaders are read along, not looked at: they grow less, or they would drown what they measure.

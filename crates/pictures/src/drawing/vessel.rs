@@ -74,13 +74,8 @@ impl Vessel {
     /// Outline between two heights, from the lower left up and down again at the right.
     pub fn region(&self, low: f64, high: f64) -> Vec<(f64, f64)> {
         let heights = self.heights(low, high);
-        let left = heights
-            .iter()
-            .map(|height| (-self.half_width(*height), *height));
-        let right = heights
-            .iter()
-            .rev()
-            .map(|height| (self.half_width(*height), *height));
+        let left = heights.iter().map(|height| (-self.half_width(*height), *height));
+        let right = heights.iter().rev().map(|height| (self.half_width(*height), *height));
         left.chain(right).collect()
     }
 
@@ -113,11 +108,7 @@ impl Vessel {
 
 /// The value, or the least one where it is smaller or no number.
 pub fn positive(value: f64, least: f64) -> f64 {
-    if value.is_finite() {
-        value.max(least)
-    } else {
-        least
-    }
+    if value.is_finite() { value.max(least) } else { least }
 }
 
 #[cfg(test)]
@@ -142,9 +133,7 @@ mod tests {
         let steps = 4000;
         let step = depth / f64::from(steps);
         let drawn: f64 = (0..steps)
-            .map(|index| {
-                2.0 * vessel.half_width(vessel.length - (f64::from(index) + 0.5) * step) * step
-            })
+            .map(|index| 2.0 * vessel.half_width(vessel.length - (f64::from(index) + 0.5) * step) * step)
             .sum();
         assert!((drawn / area - 1.0).abs() < 0.01, "{}", drawn / area);
     }
@@ -152,11 +141,6 @@ mod tests {
     #[test]
     fn odd_sizes_stay_numbers() {
         let vessel = Vessel::new(f64::NAN, -1.0, f64::INFINITY);
-        assert!(
-            vessel
-                .region(0.0, vessel.length)
-                .iter()
-                .all(|point| point.0.is_finite() && point.1.is_finite())
-        );
+        assert!(vessel.region(0.0, vessel.length).iter().all(|point| point.0.is_finite() && point.1.is_finite()));
     }
 }

@@ -11,25 +11,13 @@ pub fn points(shape: &Shape) -> Vec<(f64, f64)> {
             .filter(|pair| !pair.is_empty())
             .map(|pair| {
                 let mut numbers = pair.split(' ').map(|text| text.parse().unwrap_or(f64::NAN));
-                (
-                    numbers.next().unwrap_or(f64::NAN),
-                    numbers.next().unwrap_or(f64::NAN),
-                )
+                (numbers.next().unwrap_or(f64::NAN), numbers.next().unwrap_or(f64::NAN))
             })
             .collect(),
         Shape::Line { x1, y1, x2, y2, .. } => vec![(*x1, *y1), (*x2, *y2)],
-        Shape::Rect { area, .. } => vec![
-            (area.x, area.y),
-            (area.x + area.width, area.y + area.height),
-        ],
+        Shape::Rect { area, .. } => vec![(area.x, area.y), (area.x + area.width, area.y + area.height)],
         Shape::Circle { cx, cy, r, .. } => vec![(cx - r, cy - r), (cx + r, cy + r)],
-        Shape::Text {
-            x,
-            y,
-            anchor,
-            class,
-            text,
-        } => {
+        Shape::Text { x, y, anchor, class, text } => {
             let width = text_width(text, if class.contains("part") { 14.0 } else { 12.0 });
             let left = match anchor {
                 Anchor::Start => *x,

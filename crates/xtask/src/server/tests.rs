@@ -13,9 +13,7 @@ fn site_with_page(name: &str) -> PathBuf {
 
 fn ask(server: &Server, request: &str) -> String {
     let mut connection = TcpStream::connect(server.address).unwrap();
-    connection
-        .write_all(format!("{request} HTTP/1.1\r\nHost: here\r\n\r\n").as_bytes())
-        .unwrap();
+    connection.write_all(format!("{request} HTTP/1.1\r\nHost: here\r\n\r\n").as_bytes()).unwrap();
     let mut answer = String::new();
     connection.read_to_string(&mut answer).unwrap();
     answer
@@ -41,33 +39,16 @@ fn wasm_has_its_own_type_and_head_has_no_body() {
     let folder = site_with_page("types");
     let server = Server::start(&folder, "/", 0).unwrap();
     let wasm = ask(&server, "HEAD /a%20b.wasm");
-    assert!(
-        wasm.contains("Content-Type: application/wasm\r\nContent-Length: 4\r\n"),
-        "{wasm}"
-    );
+    assert!(wasm.contains("Content-Type: application/wasm\r\nContent-Length: 4\r\n"), "{wasm}");
     assert!(wasm.ends_with("\r\n\r\n"), "{wasm}");
     std::fs::remove_dir_all(folder).unwrap();
 }
 
 #[test]
 fn no_target_leaves_the_folder() {
-    let site = Site {
-        folder: PathBuf::from("site"),
-        mount: "/".to_owned(),
-    };
-    assert_eq!(
-        site.locate("/page.js?v=1"),
-        Some(PathBuf::from("site/page.js"))
-    );
-    for target in [
-        "/../secret",
-        "/%2e%2e/secret",
-        "/a/..%2fsecret",
-        "//etc/passwd",
-        "/c:/x",
-        "/%5c",
-        "/%zz",
-    ] {
+    let site = Site { folder: PathBuf::from("site"), mount: "/".to_owned() };
+    assert_eq!(site.locate("/page.js?v=1"), Some(PathBuf::from("site/page.js")));
+    for target in ["/../secret", "/%2e%2e/secret", "/a/..%2fsecret", "//etc/passwd", "/c:/x", "/%5c", "/%zz"] {
         assert_eq!(site.locate(target), None, "{target}");
     }
 }
@@ -92,9 +73,5 @@ fn a_dropped_server_answers_no_more() {
 #[test]
 fn a_folder_that_is_not_there_is_refused() {
     let missing = std::env::temp_dir().join("holdwater-no-such-folder");
-    assert!(
-        Server::start(&missing, "/", 0)
-            .unwrap_err()
-            .contains("no folder")
-    );
+    assert!(Server::start(&missing, "/", 0).unwrap_err().contains("no folder"));
 }

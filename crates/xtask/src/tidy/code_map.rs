@@ -18,35 +18,20 @@ pub fn check(root: &Path) -> Outcome<Vec<String>> {
     };
     let paths = paths(&section);
     if paths.is_empty() {
-        return Ok(vec![format!(
-            "the code map of {DOCUMENT} names no path in backquotes"
-        )]);
+        return Ok(vec![format!("the code map of {DOCUMENT} names no path in backquotes")]);
     }
     let missing = paths.into_iter().filter(|path| !root.join(path).exists());
-    Ok(missing
-        .map(|path| format!("{DOCUMENT} names {path}, which does not exist"))
-        .collect())
+    Ok(missing.map(|path| format!("{DOCUMENT} names {path}, which does not exist")).collect())
 }
 
 /// The text from the heading to the next heading of the same or a higher level.
 fn section(document: &str) -> Option<String> {
-    let level = |line: &str| {
-        line.chars()
-            .take_while(|character| *character == '#')
-            .count()
-    };
-    let is_heading = |line: &&str| {
-        level(line) > 0 && line.trim_start_matches('#').trim().to_lowercase() == HEADING
-    };
+    let level = |line: &str| line.chars().take_while(|character| *character == '#').count();
+    let is_heading = |line: &&str| level(line) > 0 && line.trim_start_matches('#').trim().to_lowercase() == HEADING;
     let mut lines = document.lines().skip_while(|line| !is_heading(line));
     let depth = level(lines.next()?);
     let ends = |line: &&str| level(line) > 0 && level(line) <= depth;
-    Some(
-        lines
-            .take_while(|line| !ends(line))
-            .collect::<Vec<_>>()
-            .join("\n"),
-    )
+    Some(lines.take_while(|line| !ends(line)).collect::<Vec<_>>().join("\n"))
 }
 
 fn paths(section: &str) -> Vec<&str> {
@@ -55,12 +40,7 @@ fn paths(section: &str) -> Vec<&str> {
         word.contains(['/', '.']) && !looks_like_code
     };
     // Text and code take turns between backquotes.
-    section
-        .split('`')
-        .skip(1)
-        .step_by(2)
-        .filter(is_path)
-        .collect()
+    section.split('`').skip(1).step_by(2).filter(is_path).collect()
 }
 
 #[cfg(test)]

@@ -7,48 +7,28 @@ use serde_json::Value;
 use crate::{Outcome, run};
 
 /// Crates that may depend on these and on nothing else.
-const ALLOWED: [(&str, &[&str]); 2] = [
-    ("holdwater-physics", &["libm"]),
-    (
-        "holdwater-design",
-        &["holdwater-physics", "serde", "serde_urlencoded"],
-    ),
-];
+const ALLOWED: [(&str, &[&str]); 2] =
+    [("holdwater-physics", &["libm"]), ("holdwater-design", &["holdwater-physics", "serde", "serde_urlencoded"])];
 
 /// What ties a crate to the browser.
-const OF_THE_BROWSER: [&str; 5] = [
-    "leptos",
-    "wasm-bindgen",
-    "web-sys",
-    "js-sys",
-    "plotters-canvas",
-];
+const OF_THE_BROWSER: [&str; 5] = ["leptos", "wasm-bindgen", "web-sys", "js-sys", "plotters-canvas"];
 
 /// The one crate that may be tied to it.
 const PAGE: &str = "holdwater-app";
 
 /// Checks what every crate of the workspace declares; tests and benches may use what they like.
 pub fn check(root: &Path) -> Outcome<Vec<String>> {
-    let metadata = run::output(run::cargo().current_dir(root).args([
-        "metadata",
-        "--no-deps",
-        "--format-version",
-        "1",
-    ]))?;
-    let metadata: Value = serde_json::from_str(&metadata)
-        .map_err(|error| format!("cargo metadata cannot be read: {error}"))?;
-    let packages = metadata["packages"]
-        .as_array()
-        .ok_or("cargo metadata names no packages")?;
+    let metadata =
+        run::output(run::cargo().current_dir(root).args(["metadata", "--no-deps", "--format-version", "1"]))?;
+    let metadata: Value =
+        serde_json::from_str(&metadata).map_err(|error| format!("cargo metadata cannot be read: {error}"))?;
+    let packages = metadata["packages"].as_array().ok_or("cargo metadata names no packages")?;
     Ok(packages.iter().flat_map(complaints).collect())
 }
 
 fn complaints(package: &Value) -> Vec<String> {
     let name = package["name"].as_str().unwrap_or_default();
-    let dependencies = package["dependencies"]
-        .as_array()
-        .map(Vec::as_slice)
-        .unwrap_or_default();
+    let dependencies = package["dependencies"].as_array().map(Vec::as_slice).unwrap_or_default();
     dependencies
         .iter()
         .filter(|dependency| dependency["kind"].as_str() != Some("dev"))
@@ -59,17 +39,11 @@ fn complaints(package: &Value) -> Vec<String> {
 
 fn complaint(package: &str, dependency: &str) -> Option<String> {
     if package != PAGE && OF_THE_BROWSER.contains(&dependency) {
-        return Some(format!(
-            "{package} depends on {dependency}, but only {PAGE} may"
-        ));
+        return Some(format!("{package} depends on {dependency}, but only {PAGE} may"));
     }
     let (_, allowed) = ALLOWED.iter().find(|(name, _)| *name == package)?;
-    (!allowed.contains(&dependency)).then(|| {
-        format!(
-            "{package} depends on {dependency}, but may only on {}",
-            allowed.join(", ")
-        )
-    })
+    (!allowed.contains(&dependency))
+        .then(|| format!("{package} depends on {dependency}, but may only on {}", allowed.join(", ")))
 }
 
 #[cfg(test)]

@@ -19,11 +19,7 @@ pub fn check(root: &Path) -> Outcome<Vec<String>> {
     let mut lengths = Vec::new();
     for folder in FOLDERS.map(|folder| root.join(folder)) {
         // A folder may not be there yet; the code map says which ones must be.
-        let files = if folder.is_dir() {
-            files_below(&folder)?
-        } else {
-            Vec::new()
-        };
+        let files = if folder.is_dir() { files_below(&folder)? } else { Vec::new() };
         for file in files {
             let path = relative(root, &file);
             if ENDINGS.iter().any(|ending| path.ends_with(ending)) {
@@ -42,13 +38,8 @@ fn complaints(lengths: &[(String, usize)], longer: &[(&str, &str)]) -> Vec<Strin
         .map(|(path, lines)| format!("{path} has {lines} lines, more than {LIMIT_LINES}"))
         .collect();
     for (excused, _) in longer {
-        if !lengths
-            .iter()
-            .any(|(path, lines)| path == excused && *lines > LIMIT_LINES)
-        {
-            complaints.push(format!(
-                "{excused} is no longer too long and needs no excuse"
-            ));
+        if !lengths.iter().any(|(path, lines)| path == excused && *lines > LIMIT_LINES) {
+            complaints.push(format!("{excused} is no longer too long and needs no excuse"));
         }
     }
     complaints
@@ -62,13 +53,7 @@ mod tests {
     fn long_files_need_an_excuse_and_excuses_a_long_file() {
         let lengths = [("long.rs".to_owned(), 401), ("short.rs".to_owned(), 400)];
         assert_eq!(complaints(&lengths, &[]).len(), 1);
-        assert_eq!(
-            complaints(&lengths, &[("long.rs", "a table")]),
-            Vec::<String>::new()
-        );
-        assert_eq!(
-            complaints(&lengths, &[("long.rs", ""), ("short.rs", "")]).len(),
-            1
-        );
+        assert_eq!(complaints(&lengths, &[("long.rs", "a table")]), Vec::<String>::new());
+        assert_eq!(complaints(&lengths, &[("long.rs", ""), ("short.rs", "")]).len(), 1);
     }
 }

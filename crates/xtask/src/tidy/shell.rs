@@ -63,9 +63,6 @@ mod tests {
         let found = inline_styles("view.rs", view);
         assert_eq!(found.len(), 2, "{found:?}");
         assert!(found[0].starts_with("view.rs:1:") && found[1].starts_with("view.rs:3:"));
-        assert_eq!(
-            inline_styles("a.rs", "node.set_attribute(\"style\", x)").len(),
-            1
-        );
+        assert_eq!(inline_styles("a.rs", "node.set_attribute(\"style\", x)").len(), 1);
     }
 }

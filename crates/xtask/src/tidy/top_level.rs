@@ -27,25 +27,16 @@ pub fn check(root: &Path) -> Outcome<Vec<String>> {
     let complain = |error| format!("{} cannot be listed: {error}", root.display());
     let mut names = Vec::new();
     for entry in fs::read_dir(root).map_err(complain)? {
-        names.push(
-            entry
-                .map_err(complain)?
-                .file_name()
-                .to_string_lossy()
-                .into_owned(),
-        );
+        names.push(entry.map_err(complain)?.file_name().to_string_lossy().into_owned());
     }
     names.sort();
     Ok(complaints(&names))
 }
 
 fn complaints(names: &[String]) -> Vec<String> {
-    let is_expected =
-        |name: &str| name.starts_with('.') || ALLOWED.contains(&name) || BUILT.contains(&name);
-    let surplus = names
-        .iter()
-        .filter(|name| !is_expected(name))
-        .map(|name| format!("{name} does not belong at the top level"));
+    let is_expected = |name: &str| name.starts_with('.') || ALLOWED.contains(&name) || BUILT.contains(&name);
+    let surplus =
+        names.iter().filter(|name| !is_expected(name)).map(|name| format!("{name} does not belong at the top level"));
     let missing = ALLOWED
         .iter()
         .filter(|allowed| !names.iter().any(|name| name == *allowed))

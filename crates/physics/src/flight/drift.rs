@@ -1,0 +1,199 @@
+//! The equations of the coast: a slowing stack, a dying booster, and water on the move.
+
+use super::vehicle::Vehicle;
+use crate::blowdown::BlowDown;
+use crate::bubble::Tube;
+use crate::constants::GRAVITY;
+use crate::interface;
+use crate::solver::System;
+use crate::water::Water;
+
+/// Share of the bore that the gas finger fills: with it, the open tube empties as Clanet and Searby measured.
+pub const FINGER_SHARE: f64 = 0.95;
+
+/// The vessel whose water is followed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Vessel {
+    /// Bore, m.
+    pub bore_m: f64,
+    /// Cross-section, m2.
+    pub area: f64,
+    /// Length, m.
+    pub length: f64,
+    /// Standing height of the seated water, m.
+    pub standing: f64,
+    /// The water.
+    pub water: Water,
+}
+
+/// Where the lifted water is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Lifted {
+    /// The water is held down: the ideal.
+    Never,
+    /// On its way to the nose.
+    Aloft,
+    /// At the nose.
+    AtNose,
+}
+
+/// States: height, speed, state of the booster's blow-down, finger depth, lifted volume, and the volume-weighted
+/// height over the original surface and relative speed of what is aloft.
+pub(super) type State = [f64; 7];
+
+/// The booster's gas.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Pulse {
+    /// Still flows.
+    Flows(BlowDown),
+    /// Stays: its mass, kg.
+    Over(f64),
+}
+
+/// The stack with its water on the move.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Drift {
+    /// The stack on its booster; the burden holds all but the booster's gas.
+    pub(super) stack: Vehicle,
+    /// The vessel whose water is followed.
+    pub(super) vessel: Vessel,
+    /// The booster's gas.
+    pub(super) pulse: Pulse,
+    /// Where the lifted water is.
+    pub(super) lifted: Lifted,
+    /// Whether the finger has reached the nozzle.
+    pub(super) finger_done: bool,
+    /// Whether the finger still grows as a ripple, so that its end is an event.
+    pub(super) ripple: bool,
+    /// Wave number of the ripple, 1/m, and tanh of it times the depth.
+    pub(super) wave: f64,
+    pub(super) depth_factor: f64,
+    /// The vessel as a tube for bubbles.
+    pub(super) tube: Tube,
+}
+
+/// Events of [`Drift`], in order.
+pub(super) const PART_OVER: usize = 0;
+pub(super) const RIPPLE_OVER: usize = 1;
+pub(super) const FINGER_AT_NOZZLE: usize = 2;
+pub(super) const WATER_AT_NOSE: usize = 3;
+pub(super) const TOP: usize = 4;
+
+/// Forces and rates at one state.
+pub(super) struct Instant {
+    /// Proper deceleration, m/s2.
+    deceleration: f64,
+    /// Rate of the blow-down's state.
+    pulse_rate: f64,
+    /// Speed at which the ripple grows, m/s.
+    growth: f64,
+    /// Speed of a long bubble, m/s.
+    bubble: f64,
+}
+
+impl Drift {
+    /// Mass of the stack without what is aloft, kg.
+    pub(super) fn mass(&self, y: &State, gas_kg: f64) -> f64 {
+        let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * y[4] } else { 0.0 };
+        self.stack.burden + gas_kg - aloft
+    }
+
+    /// Mass of the booster's gas, kg.
+    pub(super) fn gas_mass(&self, y: &State) -> f64 {
+        match &self.pulse {
+            Pulse::Flows(pulse) => pulse.gas(y[2], &self.stack.air.at(y[0])).mass,
+            Pulse::Over(mass) => *mass,
+        }
+    }
+
+    /// Proper deceleration and the rate of the booster's blow-down.
+    pub(super) fn deceleration(&self, y: &State) -> (f64, f64) {
+        let air = self.stack.air.at(y[0]);
+        let drag = self.stack.drag(&air, y[1]);
+        match &self.pulse {
+            Pulse::Flows(pulse) => {
+                let gas = pulse.gas(y[2], &air);
+                let thrust = pulse.flow(y[2], &gas, &air).thrust;
+                let rate = pulse.rate(y[2], &gas, &air, &self.stack.air, y[1]);
+                ((drag - thrust) / self.mass(y, gas.mass), rate)
+            }
+            Pulse::Over(gas_kg) => (drag / self.mass(y, *gas_kg), 0.0),
+        }
+    }
+
+    fn instant(&self, y: &State) -> Instant {
+        let (deceleration, pulse_rate) = self.deceleration(y);
+        let (growth, bubble) = if self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            let water = &self.vessel.water;
+            let ratio = water.surface_tension / water.density;
+            let rate = interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio);
+            (rate * y[3], self.tube.bubble_speed(deceleration))
+        };
+        Instant { deceleration, pulse_rate, growth, bubble }
+    }
+
+    pub(super) fn lifted_height(&self, y: &State) -> f64 {
+        let half = 0.5 * y[4] / self.vessel.area;
+        match self.lifted {
+            Lifted::AtNose => self.vessel.length - half,
+            _ if y[4] > 0.0 => self.vessel.standing + y[5] / y[4],
+            _ => self.vessel.standing,
+        }
+    }
+}
+
+impl System<7, 5> for Drift {
+    #[inline(never)]
+    fn rates(&self, y: &State) -> State {
+        let now = self.instant(y);
+        let sink = now.growth.min(now.bubble);
+        let (moment_rate, momentum_rate) =
+            if self.lifted == Lifted::Aloft { (y[6], y[4] * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
+        [
+            y[1],
+            -now.deceleration - GRAVITY,
+            now.pulse_rate,
+            sink,
+            FINGER_SHARE * self.vessel.area * sink,
+            moment_rate,
+            momentum_rate,
+        ]
+    }
+
+    fn events(&self, y: &State) -> [f64; 5] {
+        let mut events = [1.0; 5];
+        if let Pulse::Flows(pulse) = &self.pulse {
+            let air = self.stack.air.at(y[0]);
+            events[PART_OVER] = pulse.remaining(y[2], &pulse.gas(y[2], &air), &air);
+        }
+        if self.ripple {
+            let now = self.instant(y);
+            events[RIPPLE_OVER] = now.bubble - now.growth;
+        }
+        if self.lifted != Lifted::Never && !self.finger_done {
+            events[FINGER_AT_NOZZLE] = self.vessel.standing - y[3];
+        }
+        if self.lifted == Lifted::Aloft {
+            let top = self.lifted_height(y) + 0.5 * y[4] / self.vessel.area;
+            events[WATER_AT_NOSE] = self.vessel.length - top;
+        }
+        events[TOP] = y[1];
+        events
+    }
+
+    fn scale(&self) -> State {
+        let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
+        let standing = self.vessel.standing.max(1e-3);
+        let volume = self.vessel.area * standing;
+        [10.0, 10.0, pulse, 0.1 * standing, volume, volume * self.vessel.length, volume]
+    }
+
+    fn longest_step(&self, y: &State, rates: &State) -> f64 {
+        match &self.pulse {
+            Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2], &self.stack.air.at(y[0])),
+            Pulse::Over(_) => f64::INFINITY,
+        }
+    }
+}
