@@ -14,6 +14,7 @@ pub mod error;
 pub mod flight;
 pub mod gas;
 pub mod interface;
+pub mod order;
 pub mod real;
 pub mod rocket;
 pub mod solver;

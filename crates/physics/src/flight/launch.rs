@@ -10,6 +10,7 @@ use crate::air::Atmosphere;
 use crate::check::refusals;
 use crate::constants::{GRAVITY, TUBE_DENSITY};
 use crate::error::FlightError;
+use crate::order::sort_by_number;
 use crate::rocket::{Rocket, Stage};
 use crate::solver::Effort;
 use crate::water::Water;
@@ -128,7 +129,7 @@ impl Launch {
     pub fn log(&self, delay: f64, mode: WaterMode) -> Result<(Flight, Log), FlightError> {
         let mut log = self.boost.clone();
         let flight = self.fly(delay, mode, &mut log)?;
-        log.events.sort_by(|a, b| a.t.total_cmp(&b.t));
+        sort_by_number(&mut log.events, |event| event.t);
         Ok((flight, log))
     }
 
@@ -141,6 +142,7 @@ impl Launch {
         coast.record(f64::INFINITY, &mut log);
         let (t, h) = coast.top?;
         log.event(Happening::Apogee, t, h, 0.0);
+        sort_by_number(&mut log.events, |event| event.t);
         Some(log)
     }
 

@@ -142,7 +142,7 @@ fn event_words<'a>(events: &'a [Event], across: &Frame, width: f64) -> Vec<Word<
         .map(|event| (across.x_of(event.t_s), event.what))
         .filter(|(x, _)| (across.left - 0.5..=across.right + 0.5).contains(x))
         .collect();
-    seen.sort_by(|a, b| b.0.total_cmp(&a.0));
+    holdwater_physics::order::sort_by_number(&mut seen, |(x, _)| -x);
     let mut words: Vec<Word<'a>> = Vec::with_capacity(seen.len());
     for (x, text) in seen {
         let length = text_width(text, WORD_SIZE);

@@ -14,7 +14,7 @@ pub fn text_width(text: &str, size: f64) -> f64 {
 #[must_use]
 pub fn spread(boxes: &[(f64, f64)], low: f64, high: f64) -> Vec<f64> {
     let mut order: Vec<usize> = (0..boxes.len()).collect();
-    order.sort_by(|a, b| boxes[*a].0.total_cmp(&boxes[*b].0));
+    holdwater_physics::order::sort_by_number(&mut order, |index| boxes[*index].0);
     let total: f64 = boxes.iter().map(|(_, length)| length).sum();
     let squeeze = if total > high - low && total > 0.0 { (high - low).max(0.0) / total } else { 1.0 };
     let mut centres = vec![0.0; boxes.len()];

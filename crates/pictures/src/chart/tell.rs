@@ -83,7 +83,7 @@ pub fn flight_table(curves: &FlightCurves, events: &[Event], rows: usize) -> Vec
         |values: &[f64], index: usize, decimals| number(values.get(index).copied().unwrap_or(f64::NAN), decimals);
     let mut picked = even(&curves.t_s, rows);
     picked.extend(events.iter().filter_map(|event| curves.t_s.iter().position(|t| *t >= event.t_s - 1e-9)));
-    picked.sort_unstable();
+    holdwater_physics::order::sort_by_number(&mut picked, |index| *index as f64);
     picked.dedup();
     picked
         .into_iter()

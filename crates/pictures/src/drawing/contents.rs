@@ -147,7 +147,7 @@ fn finger_outline(contents: &Contents, covered: bool) -> Vec<(f64, f64)> {
     let mut heights = vessel.heights(*bottom, *standing);
     heights.extend((1..24).map(|step| bottom + nose * (f64::from(step) / 24.0).powi(2)));
     heights.retain(|height| height >= bottom && height <= standing);
-    heights.sort_by(f64::total_cmp);
+    holdwater_physics::order::sort_by_number(&mut heights, |height| *height);
     let left = heights.iter().rev().map(|height| (-half(*height), *height));
     let right = heights.iter().map(|height| (half(*height), *height));
     left.chain(right).collect()

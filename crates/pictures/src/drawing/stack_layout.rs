@@ -137,7 +137,7 @@ impl Layout {
     /// near to their parts as they can be. Leaders within a column keep the order of their parts and do not cross.
     pub fn labels(&self, heights: &[(Part, f64)]) -> Vec<(bool, Area)> {
         let mut order: Vec<usize> = (0..heights.len()).collect();
-        order.sort_by(|a, b| heights[*a].1.total_cmp(&heights[*b].1));
+        holdwater_physics::order::sort_by_number(&mut order, |index| heights[*index].1);
         let mut found = vec![(true, self.view_box); heights.len()];
         for side in 0..2 {
             let column: Vec<usize> = order.iter().copied().skip(side).step_by(2).collect();
