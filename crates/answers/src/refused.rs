@@ -37,6 +37,13 @@ pub(crate) fn explain(error: &FlightError) -> Vec<Refused> {
                 travel_m * 1e3
             ),
         )],
+        FlightError::FallsUnderThrust { t_s, height_m } => vec![Refused::new(
+            &["b.fill", "b.water", "b.nozzle", "b.dry"],
+            format!(
+                "The stack stops climbing at {height_m:.1} m after {t_s:.2} s, while its booster still pushes: too little thrust for its weight. \
+                 More pressure, less water or a wider nozzle lifts it."
+            ),
+        )],
         FlightError::StackHasFallen { top_after_burnout_s, height_m } => vec![Refused::new(
             &["delay"],
             format!(

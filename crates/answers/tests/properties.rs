@@ -190,3 +190,58 @@ fn property_a_single_stage_is_answered_too() {
     });
     assert!(flown > 0, "nothing flew, so nothing was looked at");
 }
+
+/// Designs that were once answered wrongly, and how.
+const ONCE_WRONG: [(&str, &str); 10] = [
+    (
+        "the sustainer's thrust never holds its weight: it fell through the ground",
+        "v=1&b.fill=4.343482595168594&s.nozzle=2&s.dry=0.3818443382344554",
+    ),
+    (
+        "the start of the jet lifts a single stage too heavy for its thrust: the same",
+        "v=1&stages=1&s.vol=166.04282428153465&s.cd=0.6316377499298143&s.water=107.03933553186273&s.fill=74.67997260583365",
+    ),
+    (
+        "rounding on the pad counted as flying: the same",
+        "v=1&stages=1&site=210.26697667208964&s.vol=1.911368921225364&s.nozzle=2.0209972665056157&s.cd=0.5440944143529158&s.dry=74.01787304237473",
+    ),
+    (
+        "the booster's thrust does not hold the weight of the stack: the same",
+        "v=1&b.vol=200&b.nozzle=3.8334830207730772&b.count=10&b.water=50.89917797238613&s.dry=1.99139189219051",
+    ),
+    (
+        "a late release of a weak sustainer fell below the ground in the sweep",
+        "v=1&b.vol=10.453090035317054&b.nozzle=39.548171427746894&b.cd=0.5&b.fill=4.759473633229016&s.vol=0.9727795994101704&s.nozzle=3.8396904349935403&s.fill=2.2396254362933607",
+    ),
+    (
+        "the stack falls already when its thrust ends: no picture",
+        "v=1&b.nozzle=8.95226671901532&b.water=1.3634447928930755&b.fill=2.25628043330285",
+    ),
+    (
+        "water at the nose before the end of thrust: events out of order",
+        "v=1&b.vol=12.032577051934442&b.nozzle=6.07968539031825&b.dry=0.14029177790801972&b.dia=145.18554858573847&s.vol=0.9604261234441289&s.dry=0.06429074418778329",
+    ),
+    (
+        "two events in one step: more water lifted than there is",
+        "v=1&expand=1.4&b.nozzle=21.121359286187978&b.fill=7.891598413417713&b.dry=0.5401974942160791&b.dia=126.81684457316518&b.tube=168.54421730121828&s.vol=2.313371790033383&s.bore=72.82209994032814&s.water=0.548331051375794&s.dry=0.28561289778979926&delay=1.1908195501898304&disturb=0.9514014117454667&r.bore=10.698677969311047&r.mass=15.266555694576178",
+    ),
+    (
+        "the same, then a gap in the curve",
+        "v=1&expand=1.2176504129633532&b.vol=9.693569327774952&b.nozzle=22.857844588590023&b.cd=0.7614199621454562&b.fill=8.6084486050402&b.dry=0.4521964584730034&b.drag=0.36814155731908627&b.dia=87.37799147135436&s.bore=70.14470455485974&s.water=0.47393466209640156",
+    ),
+    (
+        "drag holds the water of a narrow bore back from the nozzle: it ran backwards for ever",
+        "v=1&b.fill=18.330973407118197&s.bore=15&s.dia=162.80183350549225",
+    ),
+];
+
+#[test]
+fn property_designs_that_once_went_wrong_are_answered() {
+    let wrong: Vec<_> = ONCE_WRONG
+        .iter()
+        .filter_map(|(what, link)| {
+            Some(format!("{what}: {} (#{link})", fault(&holdwater_design::link::open(link).design).1?))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}

@@ -11,6 +11,7 @@ mod crash;
 mod flown;
 mod link_sync;
 mod live;
+mod seen;
 mod share;
 mod state;
 mod sweep;

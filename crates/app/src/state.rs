@@ -10,7 +10,7 @@ use holdwater_design::link::{self, Opened};
 use holdwater_design::{Complaint, Design, Input, Part, check, check_keeping};
 use leptos::prelude::*;
 
-use crate::browser::{WhenQuiet, focus_on, replace_fragment};
+use crate::browser::{WhenQuiet, focus_on, replace_fragment, scrolled};
 use crate::flown::Flown;
 
 /// How long the design has to rest before it is written into the address bar.
@@ -42,6 +42,8 @@ pub struct Page {
     pub notice: RwSignal<Option<Opened>>,
     /// The part of the stack whose inputs are open.
     pub open_part: RwSignal<Option<Part>>,
+    /// How far the page was scrolled when the inputs were opened, CSS px.
+    pub scroll_place: StoredValue<f64>,
     /// The fragment that was opened, for as long as nothing was changed since.
     unchanged: RwSignal<Option<String>>,
     writer: StoredValue<WhenQuiet, LocalStorage>,
@@ -73,6 +75,7 @@ impl Page {
             flown: Flown::follow(design),
             notice: RwSignal::new(None),
             open_part: RwSignal::new(None),
+            scroll_place: StoredValue::new(0.0),
             unchanged,
             writer: StoredValue::new_local(WhenQuiet::new(LINK_PAUSE, write)),
         }));
@@ -149,6 +152,9 @@ impl Page {
 
     /// Opens the inputs of a part, or closes them when they are open.
     pub fn toggle_part(&self, part: Part) {
+        if self.open_part.with_untracked(Option::is_none) {
+            self.scroll_place.set_value(scrolled());
+        }
         self.open_part.update(|open| *open = if *open == Some(part) { None } else { Some(part) });
     }
 

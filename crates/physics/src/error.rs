@@ -113,6 +113,13 @@ pub enum FlightError {
         /// Travel reached, m.
         travel_m: f64,
     },
+    /// The stack stops climbing while its booster still pushes.
+    FallsUnderThrust {
+        /// Time of the top, s.
+        t_s: f64,
+        /// Height of the top, m.
+        height_m: f64,
+    },
     /// The release lies beyond the top of the stack's own flight.
     StackHasFallen {
         /// Time of the top after the end of thrust, s.

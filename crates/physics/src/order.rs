@@ -20,7 +20,7 @@ mod tests {
 
     #[test]
     fn closed_form_sorts_like_the_standard_library_and_keeps_equals_in_order() {
-        let mut items = [(3.0, 'a'), (1.0, 'b'), (3.0, 'c'), (-2.0, 'd'), (1.0, 'e')];
+        let mut items: [(f64, char); 5] = [(3.0, 'a'), (1.0, 'b'), (3.0, 'c'), (-2.0, 'd'), (1.0, 'e')];
         let mut expected = items;
         expected.sort_by(|a, b| a.0.total_cmp(&b.0));
         sort_by_number(&mut items, |item| item.0);

@@ -1,5 +1,7 @@
 //! The water column: quasi-steady bottle, balances of momentum and energy, water landing on it.
 
+#![allow(clippy::unwrap_used, reason = "a panic is how a test fails")]
+
 mod common;
 
 use common::{close, close_share};
@@ -261,7 +263,7 @@ fn limit_both_methods_run_the_same_bottle_empty() {
     let start = [WATER, 0.0, FILLED, 0.0, 0.0, 0.0, 0.0];
     let stop = integrate(&bottle, DormandPrince, start, span, Effort::REFERENCE, &mut |_| true).unwrap();
     close("time", t, stop.t, 1e-9);
-    for i in 0..7 {
-        close("state", implicit[i], stop.y[i], 1e-6 * bottle.scale()[i]);
+    for ((ours, theirs), size) in implicit.iter().zip(stop.y).zip(bottle.scale()) {
+        close("state", *ours, theirs, 1e-6 * size);
     }
 }

@@ -1,5 +1,7 @@
 //! Flights at ever smaller tolerances.
 
+#![allow(clippy::unwrap_used, reason = "a panic is how a test fails")]
+
 mod common;
 
 use common::{HORIZON, booster, close, stack};

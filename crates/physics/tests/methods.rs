@@ -1,6 +1,7 @@
 //! The two integrators: their order, stability, and the way they meet events.
 
 #![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
+#![allow(clippy::unwrap_used, reason = "a panic is how a test fails")]
 
 mod common;
 

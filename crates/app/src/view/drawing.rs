@@ -14,6 +14,8 @@ pub fn markup<'a>(shapes: impl IntoIterator<Item = &'a Shape>) -> String {
     for shape in shapes {
         // A String takes every write.
         let _ = write_shape(&mut out, shape);
+        // A text read aloud must not run into the next one.
+        out.push(' ');
     }
     out
 }

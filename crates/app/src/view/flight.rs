@@ -8,12 +8,14 @@ use super::flight_chart::FlightChart;
 use super::quantity::Quantity;
 use super::words::WhyPanels;
 use crate::live::live;
+use crate::seen::seen_flight;
 use crate::state::page;
 
 /// The flight: where it goes, how the timer is set, the chart, the events, the reasons.
 #[component]
 pub fn FlightQuestion() -> impl IntoView {
     let answers = page().flown.answers;
+    let seen = seen_flight(page().flown);
     let apogee = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
     let apogee_t = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)));
     view! {
@@ -26,8 +28,8 @@ pub fn FlightQuestion() -> impl IntoView {
                 " after lift-off."
             </p>
             {TimerSettings().into_any()}
-            {FlightChart().into_any()}
-            {Events().into_any()}
+            <FlightChart seen/>
+            <Events seen/>
             <WhyPanels reasons=why_flight()/>
         </section>
     }

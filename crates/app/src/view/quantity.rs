@@ -27,7 +27,7 @@ pub fn Quantity(
     let exact = live(move || value().map(|value| value.to_string()));
     let unit = live(move || if for_unit().is_some() && !unit.is_empty() { unit } else { "" });
     view! {
-        <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">{unit}</span></span>
+        <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">"\u{2009}"{unit}</span></span>
     }
 }
 

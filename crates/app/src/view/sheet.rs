@@ -1,10 +1,12 @@
 //! The inputs of the part that was tapped.
 
+use std::cell::Cell;
+
 use holdwater_design::{Input, Part};
 use leptos::prelude::*;
 
 use super::field::Field;
-use crate::browser::{is_wide, scroll_to, scrolled};
+use crate::browser::{NextFrame, is_wide, scroll_to};
 use crate::live::{follow, on, part};
 use crate::state::{Page, page};
 
@@ -49,15 +51,13 @@ fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
 /// While a sheet is open on a phone, the answer leaves the flow of the page to stay in view, and the page
 /// below it moves up. Whoever closes the sheet wants to be back at the part that was tapped.
 fn keep_scroll_place(page: &'static Page) {
-    let place = StoredValue::new(None::<f64>);
-    follow(move || match (page.open_part.get().is_some(), place.get_value()) {
-        (true, None) => place.set_value(Some(scrolled())),
-        (false, Some(before)) => {
-            place.set_value(None);
-            if !is_wide() {
-                scroll_to(before);
-            }
+    let was_open = Cell::new(false);
+    // In the next frame, when the answer has its place in the page again.
+    let back = NextFrame::new(move || scroll_to(page.scroll_place.get_value()));
+    follow(move || {
+        let is_open = page.open_part.get().is_some();
+        if was_open.replace(is_open) && !is_open && !is_wide() {
+            back.ask();
         }
-        _ => {}
     });
 }

@@ -49,6 +49,9 @@ fn part_button(page: &'static Page, drawn: &PartDrawing) -> AnyView {
     let (part, hit) = (drawn.part, drawn.hit);
     let is_open = move || page.open_part.get() == Some(part);
     let is_changed = move || page.design.with(|design| Input::of_part(part).any(|input| !design.is_default(input)));
+    // Begins with the words in the drawing, which are what somebody says who steers by voice.
+    let missing = if drawn.fitted { "" } else { " none fitted" };
+    let name = format!("{}{missing}: {}", drawn.word, part.title());
     let by_key = move |event: web_sys::KeyboardEvent| {
         if matches!(event.key().as_str(), "Enter" | " ") {
             event.prevent_default();
@@ -59,7 +62,7 @@ fn part_button(page: &'static Page, drawn: &PartDrawing) -> AnyView {
         <g
             class="part-button" class:open=live(is_open) class:changed=live(is_changed)
             role="button" tabindex="0" data-part=format!("{part:?}")
-            aria-label=part.title() aria-expanded=live(move || is_open().to_string())
+            aria-label=name aria-expanded=live(move || is_open().to_string())
             on:click=on(move |_| page.toggle_part(part)) on:keydown=on(by_key)
         >
             <rect class="button" x=hit.x y=hit.y width=hit.width height=hit.height/>

@@ -24,7 +24,7 @@ pub fn VerdictLine() -> impl IntoView {
                 {part(move || said(page).map(|said| spans(&said)).unwrap_or_default())}
             </p>
             <p class="stale-word" data-test="stale">{live(stale_word)}</p>
-            <ul class="refusals" role="alert">{part(move || refusals(page))}</ul>
+            <div role="alert"><ul class="refusals">{part(move || refusals(page))}</ul></div>
         </section>
     }
 }
@@ -39,7 +39,7 @@ fn spans(verdict: &Verdict) -> Vec<AnyView> {
         Span::Text(text) => text.clone().into_any(),
         Span::Number(number, unit) => {
             let (number, unit) = (number.clone(), *unit);
-            view! { <strong class="deciding">{number}<span class="unit">{unit}</span></strong> }.into_any()
+            view! { <strong class="deciding">{number}<span class="unit">"\u{2009}"{unit}</span></strong> }.into_any()
         }
     };
     verdict.spans.iter().map(span).collect()

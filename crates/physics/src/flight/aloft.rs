@@ -28,6 +28,7 @@ pub mod aloft_water_event {
     // 1: the jet has stopped; whatever is not named here ends the phase that way.
     /// The parcel has come back.
     pub const JOINED: usize = 2;
+    // 3: it stops climbing.
 }
 
 impl AloftWaterPhase {
@@ -40,7 +41,7 @@ impl AloftWaterPhase {
     }
 }
 
-impl System<7, 3> for AloftWaterPhase {
+impl System<7, 4> for AloftWaterPhase {
     #[inline(never)]
     fn rates(&self, y: &[f64; 7]) -> [f64; 7] {
         let [_, speed, water, jet, pressure, _, fall] = *y;
@@ -51,10 +52,10 @@ impl System<7, 3> for AloftWaterPhase {
         [speed, motion.acceleration - GRAVITY, -flow, motion.jet_rate, expansion, fall, -motion.acceleration]
     }
 
-    fn events(&self, y: &[f64; 7]) -> [f64; 3] {
+    fn events(&self, y: &[f64; 7]) -> [f64; 4] {
         let column = &self.vehicle.column;
         let surface = column.height(y[2]);
-        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface]
+        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface, y[1]]
     }
 
     fn scale(&self) -> [f64; 7] {
@@ -62,7 +63,7 @@ impl System<7, 3> for AloftWaterPhase {
     }
 }
 
-impl Stiff<7, 3> for AloftWaterPhase {
+impl Stiff<7, 4> for AloftWaterPhase {
     /// By differences: this phase is short, and its equations are those of the water phase with two more rows.
     fn jacobian(&self, y: &[f64; 7]) -> [[f64; 7]; 7] {
         let base = self.rates(y);
@@ -108,9 +109,11 @@ pub mod vent_event {
     pub const JOINED: usize = 1;
     /// The seated water has closed over the nozzle.
     pub const CLOSED: usize = 2;
+    /// It stops climbing.
+    pub const TOP: usize = 3;
 }
 
-impl System<6, 3> for VentPhase {
+impl System<6, 4> for VentPhase {
     #[inline(never)]
     fn rates(&self, y: &[f64; 6]) -> [f64; 6] {
         let [height, speed, state, _, fall, _] = *y;
@@ -128,12 +131,13 @@ impl System<6, 3> for VentPhase {
         ]
     }
 
-    fn events(&self, y: &[f64; 6]) -> [f64; 3] {
+    fn events(&self, y: &[f64; 6]) -> [f64; 4] {
         let air = self.vehicle.air.at(y[0]);
         [
             self.pulse.remaining(y[2], &self.pulse.gas(y[2], &air), &air),
             y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface,
             self.close_at.map_or(1.0, |mark| mark - y[5]),
+            y[1],
         ]
     }
 

@@ -161,6 +161,7 @@ impl Coast {
                     drift.lifted = Lifted::AtNose;
                     coast.at_nose = Some((t, y[0], y[1]));
                 }
+                Cause::Event(TOP) if flows => return Err(FlightError::FallsUnderThrust { t_s: t, height_m: y[0] }),
                 Cause::Event(TOP) => coast.top = Some((t, y[0])),
                 _ => break,
             }

@@ -187,7 +187,7 @@ impl System<7, 5> for Drift {
         let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
         let standing = self.vessel.standing.max(1e-3);
         let volume = self.vessel.area * standing;
-        [10.0, 10.0, pulse, 0.1 * standing, volume, volume * self.vessel.length, volume]
+        [10.0, 10.0, pulse, 0.03 * standing, volume, volume * self.vessel.length, volume]
     }
 
     fn longest_step(&self, y: &State, rates: &State) -> f64 {

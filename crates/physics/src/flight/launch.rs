@@ -224,6 +224,7 @@ fn boost_stack(
     let start = at_rest(&stack, &filling, rocket.pad_tube.as_ref(), effort, recorder)?;
     let done = pad::water(&stack, &start, effort, recorder)?;
     stays_on_pad(&stack, &filling, &done)?;
+    falls(&done)?;
     stack.burden += water.density * done.water;
     let (end, gas_flows) = if done.water > 0.0 {
         (done, false)
@@ -232,6 +233,7 @@ fn boost_stack(
             recorder.event(Happening::BoosterWaterGone, done.t, done.h, done.v);
         }
         let (end, why) = pad::gas_pulse(&stack, &done, true, effort, recorder)?;
+        falls(&end)?;
         (end, why == PulseEnd::Tail)
     };
     let plan = CoastPlan {
@@ -265,6 +267,11 @@ fn at_rest(
             jet: 0.0,
         }),
     }
+}
+
+/// Names a stack that stops climbing while its booster still pushes.
+fn falls(after: &Progress) -> Result<(), FlightError> {
+    if after.v <= 0.0 { Err(FlightError::FallsUnderThrust { t_s: after.t, height_m: after.h }) } else { Ok(()) }
 }
 
 /// Names a rocket whose water ran out of pressure before it had lifted.

@@ -9,10 +9,13 @@ use crate::constants::GRAVITY;
 use crate::error::{FlightError, Phase};
 use crate::gas;
 use crate::rocket::{LaunchTube, Stage};
-use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, integrate};
+use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, System, integrate};
 
 /// Settling times after which a jet counts as settled: the rest of the start has decayed to e^-6 by then.
 pub(super) const SETTLED: f64 = 6.0;
+
+/// A rocket that stops climbing below this height, m, has hopped on the first kick of its jet and stands on the pad again.
+const HOP: f64 = 0.5;
 
 /// The gas and water of a stage at filling.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -114,15 +117,21 @@ pub(super) fn water(
     if now.water <= 0.0 {
         return Ok(now);
     }
-    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, held: now.h <= 0.0 && now.v <= 0.0 };
+    let start_on_pad = now.h <= 0.0 && now.v <= 0.0;
+    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, held: start_on_pad };
     let overpressure = now.pressure - vehicle.air.at(now.h).pressure_pa;
     let settling = vehicle.column.settling_time(vehicle.column.height(now.water), overpressure);
-    loop {
+    // Lift-off, perhaps a hop on the jet's first kick and back to the pad, lift-off when lighter: no start has more parts.
+    for _ in 0..12 {
         let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [now.h, now.v, now.water, now.jet, now.pressure];
         if phase.held && phase.lifts(&start) {
             recorder.event(Happening::LiftOff, now.t, now.h, now.v);
             phase.held = false;
+        }
+        // Drag holds the water back more than the gas pushes: a jet that would start backwards has stopped already.
+        if now.jet <= 0.0 && phase.rates(&start)[3] <= 0.0 {
+            return Ok(Progress { jet: 0.0, ..now });
         }
         let mut follow = |segment: &Segment<5>| {
             recorder.step(&segment.path());
@@ -142,16 +151,20 @@ pub(super) fn water(
         let (h, v) = if phase.held { (now.h, now.v) } else { (h, v) };
         now = Progress { t: stop.t, h, v, water: water.max(0.0), jet, pressure, ..now };
         match stop.cause {
-            Cause::Event(water_event::LIFTS) => {
+            Cause::Event(water_event::TURNS) if phase.held => {
                 recorder.event(Happening::LiftOff, now.t, now.h, now.v);
                 phase.held = false;
             }
-            Cause::Event(water_event::GONE) => {
-                return Ok(Progress { water: 0.0, jet: 0.0, ..now });
+            Cause::Event(water_event::TURNS) if start_on_pad && now.h < HOP => {
+                now = Progress { h: 0.0, v: 0.0, ..now };
+                phase.held = true;
             }
+            Cause::Event(water_event::GONE) => return Ok(Progress { water: 0.0, jet: 0.0, ..now }),
+            Cause::Event(water_event::TURNS) => return Ok(Progress { v: 0.0, jet: 0.0, ..now }),
             _ => return Ok(Progress { jet: 0.0, ..now }),
         }
     }
+    Ok(Progress { jet: 0.0, ..now })
 }
 
 /// Drives a stage by its gas until the pulse is over or, if asked, drag exceeds thrust.
@@ -198,10 +211,14 @@ pub(super) fn gas_pulse(
         match stop.cause {
             Cause::Event(gas_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(state, &air)),
             Cause::Event(gas_event::TAIL) => return Ok((now, PulseEnd::Tail)),
-            Cause::Event(gas_event::LIFTS) => {
+            Cause::Event(gas_event::TURNS) if held => {
                 recorder.event(Happening::LiftOff, now.t, now.h, now.v);
                 held = false;
                 pulse = Some((part, state));
+            }
+            Cause::Event(gas_event::TURNS) => {
+                now.v = 0.0;
+                break;
             }
             _ => break,
         }

@@ -10,7 +10,7 @@ use crate::blowdown::BlowDown;
 use crate::column::Landing;
 use crate::error::{FlightError, Phase};
 use crate::rocket::LaunchTube;
-use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, integrate};
+use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, System, integrate};
 
 /// Water that is not seated.
 #[derive(Clone, Copy, Debug)]
@@ -269,6 +269,7 @@ impl Release<'_> {
                     self.join();
                     return Ok(Next::Water);
                 }
+                Cause::Event(vent_event::TOP) => return Ok(Next::Stuck),
                 Cause::Event(vent_event::CLOSED) => {
                     self.tell(Happening::NozzleCovered);
                     return Ok(Next::Water);
@@ -296,6 +297,10 @@ impl Release<'_> {
         let Body { t, h, v, seated, jet, pressure, .. } = self.body;
         let span = Span { from: t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
+        // As in `pad::water`: a jet that would start backwards has stopped already.
+        if jet <= 0.0 && phase.rates(&start)[3] <= 0.0 {
+            return Ok(Next::Stuck);
+        }
         let recorder = &mut *self.recorder;
         let mut follow = |segment: &Segment<7>| {
             recorder.step(&segment.path());
@@ -336,6 +341,10 @@ impl Release<'_> {
         let mut water_gone_t = None;
         // Vent, water, vent again, water, gas: no flight has more phases than this.
         for _ in 0..8 {
+            // Falling already, perhaps because returning water struck: what follows would fly downwards.
+            if self.body.v <= 0.0 {
+                next = Next::Stuck;
+            }
             next = match next {
                 Next::Vent { may_close } => self.vent(may_close)?,
                 Next::Water if self.body.parcel.is_some() => self.aloft_water()?,

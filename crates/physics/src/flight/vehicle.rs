@@ -71,8 +71,8 @@ pub mod water_event {
     /// The water is gone.
     pub const GONE: usize = 0;
     // 1: the jet has stopped with water left; whatever is not named here ends the phase that way.
-    /// Thrust exceeds weight.
-    pub const LIFTS: usize = 2;
+    /// Held by the pad: thrust exceeds weight. Free: the rocket stops climbing.
+    pub const TURNS: usize = 2;
 }
 
 impl WaterPhase {
@@ -115,7 +115,7 @@ impl System<5, 3> for WaterPhase {
     }
 
     fn events(&self, y: &[f64; 5]) -> [f64; 3] {
-        [y[2], y[3], if self.held { self.excess_weight(y) } else { 1.0 }]
+        [y[2], y[3], if self.held { self.excess_weight(y) } else { y[1] }]
     }
 
     fn scale(&self) -> [f64; 5] {
@@ -194,8 +194,8 @@ pub mod gas_event {
     pub const PART_OVER: usize = 0;
     /// Drag exceeds thrust.
     pub const TAIL: usize = 1;
-    /// Thrust exceeds weight.
-    pub const LIFTS: usize = 2;
+    /// Held by the pad: thrust exceeds weight. Free: the rocket stops climbing.
+    pub const TURNS: usize = 2;
 }
 
 impl System<3, 3> for GasPhase {
@@ -218,7 +218,7 @@ impl System<3, 3> for GasPhase {
         [
             self.pulse.remaining(state, &gas, &air),
             if self.watch_tail { thrust - self.vehicle.drag(&air, speed) } else { 1.0 },
-            if self.held { (self.vehicle.burden + gas.mass) * GRAVITY - thrust } else { 1.0 },
+            if self.held { (self.vehicle.burden + gas.mass) * GRAVITY - thrust } else { speed },
         ]
     }
 
