@@ -17,7 +17,8 @@ mod findings;
 mod page;
 
 pub use device::{Device, laptop, phone};
-pub use page::Page;
+pub use fantoccini::key::Key;
+pub use page::{Page, Point};
 
 use driver::Driver;
 

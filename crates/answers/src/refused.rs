@@ -50,6 +50,10 @@ pub(crate) fn explain(error: &FlightError) -> Vec<Refused> {
                 "The stack reaches its own top of {height_m:.0} m {top_after_burnout_s:.2} s after burnout, before the release."
             ),
         )],
+        FlightError::NoCoast => vec![Refused::new(
+            &[],
+            "The coast with the water held down could not be computed. Please report this link.".to_owned(),
+        )],
         FlightError::Solver { phase, error } => vec![Refused::new(
             &[],
             format!(

@@ -5,6 +5,7 @@
 
 use std::panic::{self, PanicHookInfo};
 
+use js_sys::{Function, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
@@ -31,7 +32,18 @@ fn show_notice(info: &PanicHookInfo<'_>) {
         let file = place.file().rsplit(['/', '\\']).next().unwrap_or_default();
         why.set_text_content(Some(&format!("For a report: it stopped in {file}, line {}.", place.line())));
     }
+    let _ = offer_reload();
     if let Some(notice) = shell_element("crash") {
         notice.set_hidden(false);
     }
+}
+
+/// Lets the button load the page again. Its handler is the browser's own function: after a panic none of ours runs.
+fn offer_reload() -> Option<()> {
+    let button = shell_element("crash-again")?;
+    let location = window().location();
+    let reload: Function = Reflect::get(&location, &"reload".into()).ok()?.dyn_into().ok()?;
+    button.add_event_listener_with_callback("click", &reload.bind0(&location)).ok()?;
+    button.set_hidden(false);
+    Some(())
 }

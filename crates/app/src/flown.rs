@@ -11,12 +11,15 @@ use holdwater_answers::{Refused, Study};
 use holdwater_design::{Design, Input};
 use holdwater_physics::rocket::Rocket;
 use leptos::prelude::*;
+use send_wrapper::SendWrapper;
 
 use crate::sweep::follow_with_curves;
 
 /// A study that is only equal to itself: comparing two flights number by number would cost more than it saves.
+///
+/// Signals ask for what may cross threads. A study may remember what it was asked before, and there is one thread.
 #[derive(Clone, Debug)]
-pub struct SameStudy(pub Arc<Study>);
+pub struct SameStudy(pub Arc<SendWrapper<Study>>);
 
 impl PartialEq for SameStudy {
     fn eq(&self, other: &Self) -> bool {
@@ -128,7 +131,7 @@ fn bare_design(design: &Design) -> Option<Design> {
 
 fn fly(design: &Design, before: Option<&Boost>) -> Boost {
     match Study::new(design) {
-        Ok(study) => Boost { study: Some(SameStudy(Arc::new(study))), refused: Vec::new() },
+        Ok(study) => Boost { study: Some(SameStudy(Arc::new(SendWrapper::new(study)))), refused: Vec::new() },
         Err(refused) => Boost { study: before.and_then(|boost| boost.study.clone()), refused },
     }
 }

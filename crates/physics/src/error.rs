@@ -127,6 +127,8 @@ pub enum FlightError {
         /// Height of the top, m.
         height_m: f64,
     },
+    /// The coast with the water held down could not be flown, although the one with free water could.
+    NoCoast,
     /// The equations could not be integrated.
     Solver {
         /// In which phase.

@@ -5,61 +5,82 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
+use std::process::{Command, Stdio};
 
 use serde_json::Value;
 
-use crate::workspace::{files_below, read, target_dir, write};
-use crate::{Outcome, run, setup};
+use crate::setup::WASM_TARGET;
+use crate::workspace::{read, target_dir, write};
+use crate::{Outcome, build, run, setup};
 
 const RECORD: &str = "tests/bench/record.md";
 
-/// Nanoseconds by name of the benchmark, in a fixed order.
-type Medians = BTreeMap<String, f64>;
+/// The work that is timed natively and in the browser; everything is relative to the first.
+const WORK: [&str; 4] = ["one_flight", "move_delay_x100", "new_design", "sweep_of_200_delays"];
+
+/// What is timed on the page, in words, and how many frames it may take.
+const ON_THE_PAGE: [(&str, &str, u32); 2] = [
+    ("delay_move_p95", "moving the delay", 1),
+    ("delay_move_p95_slowed_x4", "moving the delay, processor slowed to a quarter", 3),
+];
+
+/// One frame of a screen that shows sixty a second.
+const FRAME_NS: f64 = 1e9 / 60.0;
+
+/// The same flights by the textbook's means.
+const SCRIPT: &str = "tests/reference/trajectories.py";
+
+/// Nanoseconds by name.
+type Times = BTreeMap<String, f64>;
 
 /// Runs the benchmarks on this machine and in the browser, and writes the record.
 pub fn bench(root: &Path) -> Outcome {
+    // First, so that what is missing shows before minutes have been spent.
+    setup::for_browser_tests()?;
+    build_for_the_browser(root)?;
     run::timed("benchmarks on this machine", || {
-        run::run(run::cargo().current_dir(root).args(["bench", "-p", "holdwater-physics"]))
+        run::run(run::cargo().current_dir(root).args(["bench", "-p", "holdwater-stopwatch", "--bench", "answers"]))
     })?;
-    let native = native_medians(&target_dir(root).join("criterion"))?;
-    let in_browser = browser_medians(root)?;
+    let mut native = native_medians(&target_dir(root).join("criterion"))?;
+    if let Some(time) = script_time(root)? {
+        native.insert(SCRIPT.to_owned(), time);
+    }
+    let in_browser = browser_times(root)?;
     let text = record(&native, &in_browser)?;
     write(&root.join(RECORD), text.as_bytes())?;
     println!("{text}\nwritten to {RECORD}");
     Ok(())
 }
 
-/// Reads the medians that criterion left in its folder.
-fn native_medians(folder: &Path) -> Outcome<Medians> {
-    let mut medians = Medians::new();
-    for file in files_below(folder)? {
-        if file.ends_with("new/estimates.json") {
-            let estimates = json(&file)?;
-            let benchmark = json(&file.with_file_name("benchmark.json"))?;
-            let median = estimates["median"]["point_estimate"].as_f64();
-            let name = benchmark["full_id"].as_str();
-            let (Some(name), Some(median)) = (name, median) else {
-                return Err(format!("{} is not what criterion writes", file.display()));
-            };
-            medians.insert(name.to_owned(), median);
-        }
-    }
-    Ok(medians)
+/// Builds the page and the stopwatch as they are now, with the same profile. The page is not weighed: that a page
+/// is too heavy is no reason not to time it.
+fn build_for_the_browser(root: &Path) -> Outcome {
+    let tools = setup::for_building(root)?;
+    run::timed("building the page", || run::run(build::trunk(root, &tools)?.args(["build", "--release"])))?;
+    run::timed("building the stopwatch for the browser", || {
+        let arguments = ["build", "-p", "holdwater-stopwatch", "--lib", "--release", "--target", WASM_TARGET];
+        run::run(run::cargo().current_dir(root).args(arguments))
+    })
 }
 
-/// The medians of the benchmarks in the browser, under the names they have on this machine.
+/// Reads the medians that criterion left in its folder.
+fn native_medians(folder: &Path) -> Outcome<Times> {
+    let median = |name: &str| {
+        let file = folder.join(name).join("new/estimates.json");
+        let median = json(&file)?["median"]["point_estimate"].as_f64();
+        let median = median.ok_or_else(|| format!("{} is not what criterion writes", file.display()))?;
+        Ok((name.to_owned(), median))
+    };
+    WORK.into_iter().map(median).collect()
+}
+
+/// The times in the browser, under the names they have on this machine.
 ///
-/// The harness is the test `browser_bench` of the acceptance package, and it writes one object of
-/// names and nanoseconds to `tests/output/browser-bench.json`. Without that test there is nothing
-/// to run, and the record says so.
-fn browser_medians(root: &Path) -> Outcome<Medians> {
-    if !root.join("tests/tests/browser_bench.rs").is_file() {
-        println!("-- there is no benchmark for the browser yet");
-        return Ok(Medians::new());
-    }
-    setup::for_browser_tests()?;
+/// The harness is the test `browser_bench` of the acceptance package, and it writes one object of names and
+/// nanoseconds to `tests/output/browser-bench.json`.
+fn browser_times(root: &Path) -> Outcome<Times> {
     run::timed("benchmarks in the browser", || {
-        let arguments = "test -p acceptance --features browser --test browser_bench";
+        let arguments = "test -p acceptance --features browser --test browser_bench -- --ignored";
         run::run(run::cargo().current_dir(root).args(arguments.split_whitespace()))
     })?;
     let measured = json(&root.join("tests/output/browser-bench.json"))?;
@@ -68,38 +89,79 @@ fn browser_medians(root: &Path) -> Outcome<Medians> {
     Ok(measured.iter().filter_map(nanoseconds).collect())
 }
 
+/// The time of one flight by the reference script, if there is a Python with SciPy: the one that the variable
+/// `HOLDWATER_PYTHON` names, else the one on the path.
+fn script_time(root: &Path) -> Outcome<Option<f64>> {
+    let python = std::env::var_os("HOLDWATER_PYTHON").filter(|value| !value.is_empty());
+    let python = python.unwrap_or_else(|| "python3".into());
+    let has_scipy = Command::new(&python).args(["-c", "import scipy"]).stderr(Stdio::null()).status();
+    if !has_scipy.is_ok_and(|status| status.success()) {
+        println!("-- no Python with SciPy (HOLDWATER_PYTHON can name one): {SCRIPT} is not timed");
+        return Ok(None);
+    }
+    run::timed("the reference script", || {
+        let printed = run::output(Command::new(&python).current_dir(root).args([SCRIPT, "--time"]))?;
+        let last = printed.lines().last().unwrap_or_default();
+        let said: Value = serde_json::from_str(last).map_err(|error| format!("{SCRIPT} printed {last}: {error}"))?;
+        let microseconds = said["microseconds"].as_f64().ok_or_else(|| format!("{SCRIPT} printed {last}"))?;
+        Ok(Some(1e3 * microseconds))
+    })
+}
+
 fn json(file: &Path) -> Outcome<Value> {
     serde_json::from_str(&read(file)?).map_err(|error| format!("{}: {error}", file.display()))
 }
 
-/// The record: every benchmark relative to the first, and the browser relative to this machine.
-fn record(native: &Medians, in_browser: &Medians) -> Outcome<String> {
-    let (reference, unit) = native.first_key_value().ok_or("criterion left no benchmark")?;
-    let mut text = format!(
-        "# Benchmarks\n\nWritten by `cargo xtask bench`. The second column is the median time \
-         relative to `{reference}`;\nthe third is the time in the browser relative to the time \
-         outside.\n\n| benchmark | relative time | browser |\n| --- | ---: | ---: |\n"
-    );
-    for (name, median) in native {
-        let browser = match in_browser.get(name) {
-            Some(time) => format!("{:.2}", time / median),
-            None => "not measured".to_owned(),
-        };
-        writeln!(text, "| `{name}` | {:.2} | {browser} |", median / unit).map_err(|error| error.to_string())?;
+/// The record: every benchmark relative to the first, the browser relative to this machine, the page relative to
+/// a frame of the screen.
+fn record(native: &Times, in_browser: &Times) -> Outcome<String> {
+    let unit = native.get(WORK[0]).ok_or("criterion left no benchmark")?;
+    let mut rows = String::new();
+    for name in WORK.iter().chain([&SCRIPT]) {
+        let Some(median) = native.get(*name) else { continue };
+        let browser = in_browser.get(*name).map_or("not measured".to_owned(), |time| format!("{:.2}", time / median));
+        writeln!(rows, "| `{name}` | {:.2} | {browser} |", median / unit).map_err(|error| error.to_string())?;
     }
-    Ok(text)
+    let mut page = String::new();
+    for (name, what, budget) in ON_THE_PAGE {
+        let frames = in_browser.get(name).map_or("not measured".to_owned(), |time| format!("{:.2}", time / FRAME_NS));
+        writeln!(page, "| {what} | {frames} | {budget} |").map_err(|error| error.to_string())?;
+    }
+    Ok(format!(
+        "# Benchmarks\n\n\
+         Written by `cargo xtask bench`.\n\n\
+         ## The work\n\n\
+         The second column is the median time relative to `{}`; the third is the time in the browser relative to\n\
+         the time outside. The Python script flies the same flight with the fastest method of SciPy that stays within 0.1 m.\n\n\
+         | benchmark | relative time | browser |\n| --- | ---: | ---: |\n{rows}\n\
+         ## The page\n\n\
+         What 19 of 20 moves stay below: the time for which the page is busy, painting included, in frames of 1/60 s.\n\n\
+         | what | frames | allowed |\n| --- | ---: | ---: |\n{page}",
+        WORK[0]
+    ))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn times(of: &[(&str, f64)]) -> Times {
+        of.iter().map(|(name, time)| ((*name).to_owned(), *time)).collect()
+    }
+
     #[test]
     fn the_record_holds_ratios_only() {
-        let native = Medians::from([("a".to_owned(), 200.0), ("b".to_owned(), 500.0)]);
-        let in_browser = Medians::from([("b".to_owned(), 750.0)]);
+        let native = times(&[("one_flight", 200.0), ("new_design", 500.0), (SCRIPT, 4000.0)]);
+        let in_browser = times(&[("new_design", 750.0), ("delay_move_p95", 2.0 * FRAME_NS)]);
         let text = record(&native, &in_browser).unwrap();
-        assert!(text.contains("| `a` | 1.00 | not measured |\n| `b` | 2.50 | 1.50 |\n"), "{text}");
-        assert!(record(&Medians::new(), &in_browser).is_err());
+        assert!(text.contains("| `one_flight` | 1.00 | not measured |\n| `new_design` | 2.50 | 1.50 |\n"), "{text}");
+        assert!(text.contains("trajectories.py` | 20.00 | not measured |\n"), "{text}");
+        assert!(text.contains("| moving the delay | 2.00 | 1 |\n"), "{text}");
+        assert!(text.contains("slowed to a quarter | not measured | 3 |\n"), "{text}");
+    }
+
+    #[test]
+    fn a_record_needs_something_to_be_relative_to() {
+        assert!(record(&Times::new(), &Times::new()).is_err());
     }
 }

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 
-use fantoccini::actions::{InputSource, PointerAction, TouchActions};
+use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
+use fantoccini::key::Key;
 use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
 use xtask::server::Server;
@@ -138,19 +139,51 @@ impl Page {
 
     /// Drags a finger from one point of the window to another.
     pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
-        let move_to = |(x, y), duration| PointerAction::MoveTo { duration: Some(duration), x, y };
-        let button = 0;
-        let mut finger = TouchActions::new("finger".to_owned())
-            .then(move_to(from, Duration::ZERO))
-            .then(PointerAction::Down { button });
-        for step in 1..=DRAG_STEPS {
-            let share = f64::from(step) / f64::from(DRAG_STEPS);
-            let point = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
-            finger = finger.then(move_to(point, FRAME));
-        }
-        let rest = PointerAction::Pause { duration: REST };
-        let finger = finger.then(rest).then(PointerAction::Up { button });
+        let finger = drag(from, to).into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);
         Ok(self.client.perform_actions(finger).await?)
+    }
+
+    /// Drags with the left button of the mouse from one point of the window to another.
+    pub async fn mouse_drag(&self, from: Point, to: Point) -> Outcome {
+        let mouse = drag(from, to).into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then);
+        Ok(self.client.perform_actions(mouse).await?)
+    }
+
+    /// Presses keys together, the first one first: what has the focus gets them.
+    pub async fn press(&self, keys: &[Key]) -> Outcome {
+        let down = keys.iter().map(|key| KeyAction::Down { value: (*key).into() });
+        let up = keys.iter().rev().map(|key| KeyAction::Up { value: (*key).into() });
+        let keyboard = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
+        Ok(self.client.perform_actions(keyboard).await?)
+    }
+
+    /// Waits by the clock of the page, whose own timers therefore end first if they are shorter.
+    pub async fn let_pass(&self, milliseconds: u32) -> Outcome {
+        let script = "setTimeout(arguments[1], arguments[0]);";
+        self.client.execute_async(script, vec![json!(milliseconds)]).await?;
+        Ok(())
+    }
+
+    /// What a script says in the end: `script` is the body of an asynchronous function.
+    pub async fn ask(&self, script: &str) -> Outcome<Value> {
+        let script = format!(
+            "const done = arguments[0];
+             (async () => {{ {script} }})().then(done, error => done({{ failed: String(error) }}));"
+        );
+        let said = self.client.execute_async(&script, Vec::new()).await?;
+        match said.get("failed") {
+            Some(error) => Err(format!("the script failed: {error}").into()),
+            None => Ok(said),
+        }
+    }
+
+    /// Gives the window another size, in CSS pixels, and other pixels for each of them.
+    ///
+    /// Zooming in a browser for laptops is just that: at 200 % half as many pixels, twice as sharp.
+    pub async fn resize(&self, width: u32, height: u32, pixel_ratio: f64) -> Outcome {
+        let metrics = Device { width, height, pixel_ratio, ..self.device }.metrics();
+        commands::chromium(&self.client, "Emulation.setDeviceMetricsOverride", metrics).await?;
+        self.wait_until(&format!("document.documentElement.clientWidth === {width}")).await
     }
 
     /// Replaces the text of a field as a person does: select all of it and type.
@@ -219,4 +252,17 @@ impl Page {
     pub(super) async fn close(self) -> Outcome {
         Ok(self.client.close().await?)
     }
+}
+
+/// What a finger or a mouse does to drag from one point to another.
+fn drag(from: Point, to: Point) -> Vec<PointerAction> {
+    let move_to = |(x, y), duration| PointerAction::MoveTo { duration: Some(duration), x, y };
+    let button = 0;
+    let mut actions = vec![move_to(from, Duration::ZERO), PointerAction::Down { button }];
+    actions.extend((1..=DRAG_STEPS).map(|step| {
+        let share = f64::from(step) / f64::from(DRAG_STEPS);
+        move_to((from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1)), FRAME)
+    }));
+    actions.extend([PointerAction::Pause { duration: REST }, PointerAction::Up { button }]);
+    actions
 }

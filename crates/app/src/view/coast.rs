@@ -14,14 +14,17 @@ use crate::state::page;
 /// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.
 #[component]
 pub fn Coast() -> impl IntoView {
+    let page = page();
+    // Compared, so that a change of another input does not build the chart anew.
+    let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
     view! {
         <section class="coast" aria-labelledby="coast-title">
             <h2 id="coast-title">"How long may it coast?"</h2>
-            {Picture().into_any()}
+            <Picture staged/>
             <div class="coast-more">
-                {Ways().into_any()}
+                <div hidden=live(move || !staged.get())>{Ways().into_any()}</div>
                 {Notes().into_any()}
-                {DelayTable().into_any()}
+                <div hidden=live(move || !staged.get())>{DelayTable().into_any()}</div>
                 <WhyPanels reasons=why_coast()/>
             </div>
         </section>
@@ -30,10 +33,7 @@ pub fn Coast() -> impl IntoView {
 
 /// The cut-away, the chart beside it, and the delay under its axis.
 #[component]
-fn Picture() -> impl IntoView {
-    let page = page();
-    // Compared, so that a change of another input does not build the chart anew.
-    let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
+fn Picture(staged: Memo<bool>) -> impl IntoView {
     let chart = part(move || if staged.get() { staged_picture() } else { unstaged() });
     view! {
         <div class="coast-picture" class:single=live(move || !staged.get())>

@@ -1,5 +1,7 @@
 //! A rocket launched once and asked about many delays.
 
+use core::cell::OnceCell;
+
 use super::coast::{Coast, CoastPlan, CoastState};
 use super::drift::Vessel;
 use super::pad::{self, Filling, Progress, PulseEnd};
@@ -51,7 +53,8 @@ struct StackCoast {
     plan: CoastPlan,
     start: Progress,
     free: Coast,
-    settled: Coast,
+    /// Flown when it is first asked for; `None` inside if it cannot be.
+    settled: OnceCell<Option<Coast>>,
 }
 
 impl Launch {
@@ -70,13 +73,12 @@ impl Launch {
             Some(booster) => {
                 let (plan, start) = boost_stack(rocket, booster, &sustainer, air, water, horizon, effort, &mut boost)?;
                 let free = Coast::fly(&plan, &start, effort)?;
-                let settled = Coast::fly(&CoastPlan { settled: true, ..plan }, &start, effort)?;
                 if let Some(tube) = &rocket.staging_tube {
                     let spent = plan.stack.burden - sustainer_mass(&sustainer) + free.booster_gas_kg;
                     let drag_area = (booster.drag_area() - rocket.sustainer.drag_area()).max(0.0);
                     sustainer.tube = Some((*tube, spent, drag_area));
                 }
-                Some(StackCoast { plan, start, free, settled })
+                Some(StackCoast { plan, start, free, settled: OnceCell::new() })
             }
         };
         Ok(Self { effort, horizon, rocket: *rocket, sustainer, boost, stack })
@@ -97,10 +99,14 @@ impl Launch {
     /// The coast; `None` for a single stage.
     #[must_use]
     pub fn coast(&self, mode: WaterMode) -> Option<&Coast> {
-        self.stack.as_ref().map(|stack| match mode {
-            WaterMode::Settled => &stack.settled,
-            WaterMode::Free => &stack.free,
-        })
+        let stack = self.stack.as_ref()?;
+        match mode {
+            WaterMode::Free => Some(&stack.free),
+            WaterMode::Settled => {
+                let plan = CoastPlan { settled: true, ..stack.plan };
+                stack.settled.get_or_init(|| Coast::fly(&plan, &stack.start, self.effort).ok()).as_ref()
+            }
+        }
     }
 
     /// The sustainer.
@@ -112,10 +118,11 @@ impl Launch {
     /// Flies the sustainer at a delay, followed by a recorder from the end of the boost on.
     pub fn fly(&self, delay: f64, mode: WaterMode, recorder: &mut dyn Recorder) -> Result<Flight, FlightError> {
         let settled = mode == WaterMode::Settled;
-        let Some(coast) = self.coast(mode) else {
+        if self.stack.is_none() {
             let sustainer = self.fly_single(recorder)?;
             return Ok(Flight { release: None, sustainer });
-        };
+        }
+        let Some(coast) = self.coast(mode) else { return Err(FlightError::NoCoast) };
         let Some(state) = coast.at(delay) else {
             let (t, height_m) = coast.top.unwrap_or((coast.burnout.0, coast.burnout.1));
             return Err(FlightError::StackHasFallen { top_after_burnout_s: t - coast.burnout.0, height_m });

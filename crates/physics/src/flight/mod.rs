@@ -8,6 +8,7 @@ mod pad;
 mod plan;
 mod record;
 mod release;
+mod staging_tube;
 mod sustainer;
 mod vehicle;
 

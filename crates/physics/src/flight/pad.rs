@@ -142,7 +142,7 @@ pub(super) fn water(
         let mut stop = integrate(&phase, DormandPrince, start, settled, effort, &mut follow)
             .map_err(FlightError::solver(Phase::Water))?;
         if stop.cause == Cause::Time {
-            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: SETTLED * settling };
+            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: 2.0 * SETTLED * settling };
             stop = integrate(&phase, Rosenbrock, stop.y, rest, effort, &mut follow)
                 .map_err(FlightError::solver(Phase::Water))?;
         }

@@ -1,6 +1,6 @@
 //! The release: from the moment the sustainer is let go to its apogee.
 
-use super::aloft::{AloftWaterPhase, StagingTubePhase, VentPhase, aloft_water_event, staging_tube_event, vent_event};
+use super::aloft::{AloftWaterPhase, VentPhase, aloft_water_event, vent_event};
 use super::coast::CoastState;
 use super::pad::{self, Progress};
 use super::record::{Happening, Recorder};
@@ -9,29 +9,28 @@ use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::column::Landing;
 use crate::error::{FlightError, Phase};
-use crate::rocket::LaunchTube;
 use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, System, integrate};
 
 /// Water that is not seated.
 #[derive(Clone, Copy, Debug)]
-struct Parcel {
-    volume: f64,
-    height: f64,
-    speed: f64,
+pub(super) struct Parcel {
+    pub(super) volume: f64,
+    pub(super) height: f64,
+    pub(super) speed: f64,
 }
 
 /// A released sustainer under way.
 #[derive(Clone, Copy, Debug)]
-struct Body {
-    t: f64,
-    h: f64,
-    v: f64,
-    seated: f64,
-    jet: f64,
-    pressure: f64,
-    gas_kg: f64,
-    parcel: Option<Parcel>,
-    closing: f64,
+pub(super) struct Body {
+    pub(super) t: f64,
+    pub(super) h: f64,
+    pub(super) v: f64,
+    pub(super) seated: f64,
+    pub(super) jet: f64,
+    pub(super) pressure: f64,
+    pub(super) gas_kg: f64,
+    pub(super) parcel: Option<Parcel>,
+    pub(super) closing: f64,
 }
 
 /// What happens next.
@@ -92,15 +91,15 @@ impl Sustainer {
 }
 
 /// A release under way.
-struct Release<'a> {
-    sustainer: &'a Sustainer,
-    effort: Effort,
-    recorder: &'a mut dyn Recorder,
-    body: Body,
+pub(super) struct Release<'a> {
+    pub(super) sustainer: &'a Sustainer,
+    pub(super) effort: Effort,
+    pub(super) recorder: &'a mut dyn Recorder,
+    pub(super) body: Body,
     /// Depth at which gas breaks through, m.
-    dip: f64,
+    pub(super) dip: f64,
     /// Closing progress at which the nozzle is covered again.
-    mark: f64,
+    pub(super) mark: f64,
 }
 
 impl Release<'_> {
@@ -114,19 +113,19 @@ impl Release<'_> {
     }
 
     /// Gas space, m3.
-    fn gas_volume(&self) -> f64 {
+    pub(super) fn gas_volume(&self) -> f64 {
         let aloft = self.body.parcel.map_or(0.0, |parcel| parcel.volume);
         self.sustainer.vehicle.volume - self.body.seated - aloft
     }
 
     /// What flies, with everything but gas and parcel as its burden.
-    fn loaded(&self) -> Vehicle {
+    pub(super) fn loaded(&self) -> Vehicle {
         let mut vehicle = self.sustainer.vehicle;
         vehicle.burden += self.density() * self.body.seated;
         vehicle
     }
 
-    fn tell(&mut self, what: Happening) {
+    pub(super) fn tell(&mut self, what: Happening) {
         self.recorder.event(what, self.body.t, self.body.h, self.body.v);
     }
 
@@ -141,7 +140,7 @@ impl Release<'_> {
     }
 
     /// The parcel comes back to the seated water: no rebound, momentum of everything kept.
-    fn join(&mut self) {
+    pub(super) fn join(&mut self) {
         let Some(parcel) = self.body.parcel.take() else {
             return;
         };
@@ -163,61 +162,6 @@ impl Release<'_> {
         };
         self.body.seated += parcel.volume;
         self.tell(Happening::WaterRejoined);
-    }
-
-    /// Along the staging tube. True if the nozzle is covered at its end.
-    fn tube(&mut self, tube: &LaunchTube, booster_kg: f64, booster_drag_area: f64) -> Result<bool, FlightError> {
-        let area = self.sustainer.vehicle.column.bore_area;
-        let inside = tube.inner_area() * tube.length_m;
-        let gas_volume = self.gas_volume() - (tube.outer_area() * tube.length_m - inside);
-        let mut travel = 0.0;
-        let mut apart = 0.0;
-        for _ in 0..4 {
-            let mut vehicle = self.loaded();
-            vehicle.burden += self.body.gas_kg;
-            let parcel = self.body.parcel;
-            let phase = StagingTubePhase {
-                vehicle,
-                booster_kg,
-                booster_drag_area,
-                tube_area: tube.outer_area(),
-                length: tube.length_m,
-                gas_volume,
-                parcel: parcel.map_or(0.0, |p| p.volume),
-                surface: self.body.seated / area,
-                bore_m: self.sustainer.vessel.bore_m,
-            };
-            let Body { h, v, pressure, closing, .. } = self.body;
-            let (height, fall) = parcel.map_or((0.0, 0.0), |p| (p.height, p.speed));
-            let start = [h, v, travel, apart, pressure, height, fall, closing];
-            let span = Span { from: self.body.t, until: f64::INFINITY, first_step: 1e-3 };
-            let recorder = &mut *self.recorder;
-            let stop = integrate(&phase, DormandPrince, start, span, self.effort, &mut |segment| {
-                recorder.step(&segment.path());
-                true
-            })
-            .map_err(FlightError::solver(Phase::StagingTube))?;
-            let y = stop.y;
-            (travel, apart) = (y[2], y[3]);
-            let parcel = parcel.map(|p| Parcel { height: y[5], speed: y[6], ..p });
-            self.body = Body { t: stop.t, h: y[0], v: y[1], pressure: y[4], closing: y[7], parcel, ..self.body };
-            match stop.cause {
-                Cause::Event(staging_tube_event::JOINED) => {
-                    let before = self.body.v;
-                    self.join();
-                    apart += self.body.v - before;
-                }
-                Cause::Event(staging_tube_event::EXIT) => {
-                    let volume = gas_volume + tube.outer_area() * tube.length_m;
-                    self.body.gas_kg *= 1.0 - inside / volume;
-                    self.tell(Happening::StagingTubeExit);
-                    let can_close = self.body.seated / area > self.dip;
-                    return Ok(self.body.parcel.is_none() || (can_close && self.body.closing >= self.mark));
-                }
-                _ => break,
-            }
-        }
-        Err(FlightError::StallsOnTube { staging: true, travel_m: travel })
     }
 
     /// Gas leaves before the water.
@@ -342,7 +286,7 @@ impl Release<'_> {
         // Vent, water, vent again, water, gas: no flight has more phases than this.
         for _ in 0..8 {
             // Falling already, perhaps because returning water struck: what follows would fly downwards.
-            if self.body.v <= 0.0 {
+            if self.body.v < 0.0 {
                 next = Next::Stuck;
             }
             next = match next {

@@ -1,0 +1,15 @@
+//! The built page in a browser: what a person does with it, and what it must answer.
+//!
+//! Every visit also fails by itself when the page writes an error to the console, which includes every violation of
+//! its content-security policy, or when it asks any other host for anything.
+
+mod damaged;
+mod delay;
+mod fields;
+mod hostile;
+mod keyboard;
+mod looks;
+mod overflow;
+mod shell;
+mod shown;
+mod start;

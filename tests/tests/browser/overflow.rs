@@ -1,0 +1,76 @@
+//! Nothing sticks out of the page to the side, however narrow it is.
+
+use acceptance::harness::{Outcome, Page, dist, laptop, phone, visit};
+use serde_json::json;
+
+use crate::shown::open;
+
+/// Long in everything: a name without a space, five digits in every number, all that can be fitted.
+const LONG: &str = "v=1&name=WWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWW&b.vol=12.345&b.bore=104.25\
+                    &b.fill=12.345&s.vol=2.3456&s.bore=87.125&s.fill=11.125&s.tube=220.5&delay=0.4321&r.bore=19.125\
+                    &oystercatchers-and-other-waders-of-the-flat=12345678901234567890123456789012345678901234567890";
+
+/// What reaches beyond the right edge, unless it lies in a box that scrolls by itself.
+const STICKING_OUT: &str = "(() => {
+    const edge = document.documentElement.clientWidth;
+    const wide = document.documentElement.scrollWidth > edge ? [`the page is ${document.documentElement.scrollWidth} wide`] : [];
+    const scrolls = element => element.closest('.table-box, textarea, .spoken, [hidden]') !== null;
+    for (const element of document.querySelectorAll('body *')) {
+        const box = element.getBoundingClientRect();
+        if (box.width > 0 && !scrolls(element) && (box.right > edge + 1 || box.left < -1))
+            wide.push(`${element.tagName}.${element.getAttribute('class')} to ${box.right} (${element.textContent.slice(0, 30)})`);
+    }
+    return wide;
+})()";
+
+/// Opens whatever can be opened on the page.
+const OPEN_ALL: &str = "(() => {
+    for (const details of document.querySelectorAll('details')) details.open = true;
+    if (document.getElementById('more').hidden) document.querySelector('[data-test=\"more\"]').click();
+    return true;
+})()";
+
+async fn assert_nothing_sticks_out(page: &Page, width: u32, what: &str) -> Outcome {
+    assert_eq!(page.evaluate("document.documentElement.clientWidth").await?, width);
+    assert_eq!(page.evaluate(STICKING_OUT).await?, json!([]), "at {width} px, {what}");
+    Ok(())
+}
+
+async fn assert_all_fits(page: &Page, width: u32) -> Outcome {
+    for fragment in ["", LONG, "v=1&stages=1", "v=1&s.nozzle=90"] {
+        open(page, fragment).await?;
+        page.let_pass(200).await?;
+        assert_nothing_sticks_out(page, width, fragment).await?;
+        page.evaluate(OPEN_ALL).await?;
+        page.let_pass(200).await?;
+        assert_nothing_sticks_out(page, width, &format!("all opened, {fragment}")).await?;
+    }
+    open(page, LONG).await?;
+    page.tap("[data-part=\"StagingTube\"]").await?;
+    page.wait_for("[data-test=\"sheet\"]").await?;
+    assert_nothing_sticks_out(page, width, "with a sheet").await
+}
+
+#[tokio::test]
+async fn nothing_sticks_out_on_phones_of_390_and_of_320_pixels() -> Outcome {
+    visit(phone(), &dist()?, |page| async move {
+        assert_all_fits(&page, 390).await?;
+        open(&page, "").await?;
+        page.resize(320, 568, 2.0).await?;
+        page.screenshot("small-phone").await?;
+        assert_all_fits(&page, 320).await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn nothing_sticks_out_on_a_laptop_at_100_and_at_200_percent() -> Outcome {
+    visit(laptop(), &dist()?, |page| async move {
+        assert_all_fits(&page, 1280).await?;
+        open(&page, "").await?;
+        page.resize(640, 400, 2.0).await?;
+        page.screenshot("laptop-zoomed").await?;
+        assert_all_fits(&page, 640).await
+    })
+    .await
+}

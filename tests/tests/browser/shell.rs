@@ -1,0 +1,64 @@
+//! The page before its program runs, and when it cannot.
+
+use std::path::PathBuf;
+
+use acceptance::harness::{Outcome, dist, phone, visit};
+use xtask::workspace;
+
+/// A copy of the built page without its program; it goes when the test ends.
+struct WithoutProgram(PathBuf);
+
+impl WithoutProgram {
+    fn new() -> Outcome<Self> {
+        let folder = std::env::temp_dir().join(format!("holdwater-shell-{}", std::process::id()));
+        let dist = dist()?;
+        for file in workspace::files_below(&dist)? {
+            if file.extension().is_none_or(|extension| extension != "wasm") {
+                workspace::write(&folder.join(workspace::relative(&dist, &file)), &workspace::read_bytes(&file)?)?;
+            }
+        }
+        Ok(Self(folder))
+    }
+}
+
+impl Drop for WithoutProgram {
+    fn drop(&mut self) {
+        // What stays in the temporary folder is cleared away by the system.
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+#[tokio::test]
+async fn a_program_that_does_not_arrive_leaves_a_notice_with_the_link_and_a_way_to_reload() -> Outcome {
+    let site = WithoutProgram::new()?;
+    visit(phone(), &site.0, |page| async move {
+        page.forgive("404");
+        page.forgive("boot.js");
+        page.open_fragment("v=1&delay=0.4").await?;
+        page.wait_until("!document.getElementById('crash').hidden").await?;
+        let link = page.evaluate("document.getElementById('crash-link').value").await?;
+        assert_eq!(link, format!("{}#v=1&delay=0.4", page.url()));
+        page.screenshot("phone-crash").await?;
+        page.evaluate("window.before = true").await?;
+        page.tap(".crash-again").await?;
+        page.wait_until("window.before === undefined").await?;
+        assert_eq!(page.fragment().await?, "v=1&delay=0.4", "the design outlives the reload");
+        Ok(())
+    })
+    .await
+}
+
+#[test]
+fn without_scripts_the_page_says_what_it_needs_and_it_holds_no_inline_script() -> Outcome {
+    let page = workspace::read(&dist()?.join("index.html"))?;
+    let (_, after) = page.split_once("<noscript>").ok_or("there is no noscript")?;
+    let (words, _) = after.split_once("</noscript>").ok_or("the noscript does not end")?;
+    assert!(words.contains("Allow JavaScript"), "{words}");
+    for (start, _) in page.match_indices("<script") {
+        let tag = page[start..].split('>').next().unwrap_or_default();
+        assert!(tag.contains("src="), "an inline script: {tag}");
+    }
+    assert!(!page.contains("<style") && !page.contains(" style="), "an inline style");
+    assert!(page.contains("Content-Security-Policy") && !page.contains("unsafe-inline"));
+    Ok(())
+}

@@ -1,0 +1,152 @@
+//! Times in the browser, for `cargo xtask bench`. Nothing is asserted about them here.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use acceptance::harness::{Outcome, Page, dist, laptop, phone, visit};
+use serde_json::{Value, json};
+use xtask::workspace;
+
+/// Nanoseconds by name.
+type Figures = Arc<Mutex<BTreeMap<String, f64>>>;
+
+/// The stopwatch as `cargo xtask bench` built it.
+const STOPWATCH: &str = "wasm32-unknown-unknown/release/holdwater_stopwatch.wasm";
+
+/// Best mean of a batch, ms. The clock of a browser is coarse, so a batch is long; the first rounds are not counted,
+/// because the browser compiles anew what turns out to be hot.
+const TIME_EXPORTS: &str = "
+    const { instance } = await WebAssembly.instantiateStreaming(fetch('stopwatch.wasm'), {});
+    const { one_flight, move_delay, new_design, sweep_of_200_delays } = instance.exports;
+    const batch = (work, rounds) => {
+        const start = performance.now();
+        for (let round = 0; round < rounds; round++) work();
+        return (performance.now() - start) / rounds;
+    };
+    const best = work => {
+        const rounds = Math.max(1, Math.ceil(200 / batch(work, 5)));
+        batch(work, 2 * rounds);
+        return Math.min(...Array.from({ length: 8 }, () => batch(work, rounds)));
+    };
+    return {
+        one_flight: best(() => one_flight(1)),
+        move_delay_x100: best(() => move_delay(100)),
+        new_design: best(() => new_design(1)),
+        sweep_of_200_delays: best(() => sweep_of_200_delays(1)),
+    };";
+
+/// What 60 moves of the delay keep the page busy, ms: handling the move, and from the start of each of the next two
+/// frames until they are painted. What lies between is waiting for the screen and costs nobody anything.
+///
+/// A message is delivered after what is under way, be it the effects of an event or the painting of a frame.
+const TIME_MOVES: &str = "
+    const chart = document.querySelector('[data-test=\"delay-chart\"]');
+    const box = chart.getBoundingClientRect();
+    const pointer = (kind, share) => new PointerEvent(kind, {
+        clientX: box.x + share * box.width, clientY: box.y + box.height / 2,
+        pointerId: 1, pointerType: 'mouse', button: 0, bubbles: true,
+    });
+    const over = () => new Promise(resolve => {
+        const channel = new MessageChannel();
+        channel.port1.onmessage = () => resolve(performance.now());
+        channel.port2.postMessage(0);
+    });
+    const frame = () => new Promise(resolve => requestAnimationFrame(async () => {
+        const start = performance.now();
+        resolve(await over() - start);
+    }));
+    const field = document.querySelector('[data-test=\"delay-input\"]');
+    const busy = [], delays = new Set();
+    chart.dispatchEvent(pointer('pointerdown', 0.2));
+    await frame();
+    for (let move = 0; move < 60; move++) {
+        const painted = frame();
+        const start = performance.now();
+        chart.dispatchEvent(pointer('pointermove', 0.2 + 0.7 * move / 60));
+        const handled = await over() - start;
+        busy.push(handled + await painted + await frame());
+        delays.add(field.getAttribute('data-value'));
+    }
+    chart.dispatchEvent(pointer('pointerup', 0.9));
+    if (delays.size < 50) throw new Error(`the delay moved only ${delays.size} times`);
+    return busy;";
+
+/// A folder with the stopwatch and a page to load it from; it goes when the measurement ends.
+struct Site(PathBuf);
+
+impl Site {
+    fn new() -> Outcome<Self> {
+        let folder = std::env::temp_dir().join(format!("holdwater-stopwatch-{}", std::process::id()));
+        let built = workspace::target_dir(&workspace::root()?).join(STOPWATCH);
+        workspace::write(&folder.join("stopwatch.wasm"), &workspace::read_bytes(&built)?)?;
+        workspace::write(
+            &folder.join("index.html"),
+            b"<!doctype html><link rel=\"icon\" href=\"data:,\"><title>stopwatch</title>",
+        )?;
+        Ok(Self(folder))
+    }
+}
+
+impl Drop for Site {
+    fn drop(&mut self) {
+        // What stays in the temporary folder is cleared away by the system.
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+fn note(figures: &Figures, name: &str, milliseconds: f64) {
+    figures.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), milliseconds * 1e6);
+}
+
+/// The value below which this share of the values lies.
+fn quantile(values: &mut [f64], share: f64) -> f64 {
+    values.sort_by(f64::total_cmp);
+    let last = values.len().saturating_sub(1);
+    let place = values.iter().enumerate().find(|(index, _)| *index as f64 >= share * last as f64);
+    place.map_or(f64::NAN, |(_, value)| *value)
+}
+
+async fn time_moves(page: &Page, figures: &Figures, name: &str) -> Outcome {
+    page.let_pass(1500).await?;
+    page.wait_until("document.querySelector('.delay-chart.updating') === null").await?;
+    let busy = page.ask(TIME_MOVES).await?;
+    let mut busy: Vec<f64> = busy.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
+    note(figures, &format!("delay_move_median{name}"), quantile(&mut busy, 0.5));
+    note(figures, &format!("delay_move_p95{name}"), quantile(&mut busy, 0.95));
+    Ok(())
+}
+
+#[tokio::test]
+#[ignore = "it measures and takes its time: `cargo xtask bench` runs it"]
+async fn the_work_and_the_page_are_timed_in_the_browser() -> Outcome {
+    let figures = Figures::default();
+    let (site, noted) = (Site::new()?, Arc::clone(&figures));
+    visit(laptop(), &site.0, |page| async move {
+        page.open_fragment("").await?;
+        let times = page.ask(TIME_EXPORTS).await?;
+        for (name, time) in times.as_object().into_iter().flatten() {
+            note(&noted, name, time.as_f64().ok_or("a time is a number")?);
+        }
+        Ok(())
+    })
+    .await?;
+
+    let noted = Arc::clone(&figures);
+    visit(phone(), &dist()?, |page| async move {
+        page.open_fragment("").await?;
+        page.wait_for("[data-test=\"delay-chart\"]").await?;
+        // Once for the browser to compile what is hot; the figures of the second time count.
+        time_moves(&page, &noted, "").await?;
+        time_moves(&page, &noted, "").await?;
+        page.slow_down(4.0).await?;
+        time_moves(&page, &noted, "_slowed_x4").await
+    })
+    .await?;
+
+    let figures = figures.lock().unwrap_or_else(PoisonError::into_inner).clone();
+    let text = serde_json::to_string_pretty(&json!(figures))?;
+    println!("{text}");
+    workspace::write(&workspace::root()?.join("tests/output/browser-bench.json"), text.as_bytes())?;
+    Ok(())
+}
