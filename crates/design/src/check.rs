@@ -2,6 +2,7 @@
 
 use core::fmt;
 
+use crate::decimal;
 use crate::rows::Input;
 use crate::text::quoted;
 
@@ -93,7 +94,7 @@ fn plain_decimal(text: &str) -> Option<f64> {
     if !plain || separators > 1 {
         return None;
     }
-    digits.replace(',', ".").parse::<f64>().ok().map(|number| sign * number)
+    decimal::parse(&digits.replace(',', ".")).map(|number| sign * number)
 }
 
 impl Complaint {

@@ -8,6 +8,7 @@
 //! and a list of complaints that says what was not used.
 
 pub mod check;
+mod decimal;
 pub mod design;
 pub mod documentation;
 pub mod examples;

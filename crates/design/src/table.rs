@@ -149,8 +149,8 @@ impl Row {
     #[must_use]
     pub fn stepped(&self, value: f64, presses: i32) -> f64 {
         let target = value + self.step * f64::from(presses);
-        let tidy = format!("{target:.6}").parse().unwrap_or(target);
-        self.nearest(tidy)
+        // Rounding to millionths by arithmetic gives the same number that reading its six decimals would.
+        self.nearest((target * 1e6).round() / 1e6)
     }
 
     /// The allowed value closest to the given one, for sliders and searches; the least one for NaN.

@@ -177,13 +177,12 @@ impl Page {
         }
     }
 
-    /// Gives the window another size, in CSS pixels, and other pixels for each of them.
-    ///
-    /// Zooming in a browser for laptops is just that: at 200 % half as many pixels, twice as sharp.
-    pub async fn resize(&self, width: u32, height: u32, pixel_ratio: f64) -> Outcome {
-        let metrics = Device { width, height, pixel_ratio, ..self.device }.metrics();
+    /// Leaves the window this height, in CSS pixels, as a keyboard on the screen does. It lasts until another page is
+    /// opened.
+    pub async fn leave_height(&self, height: u32) -> Outcome {
+        let metrics = Device { height, ..self.device }.metrics();
         commands::chromium(&self.client, "Emulation.setDeviceMetricsOverride", metrics).await?;
-        self.wait_until(&format!("document.documentElement.clientWidth === {width}")).await
+        self.wait_until(&format!("innerHeight === {height}")).await
     }
 
     /// Replaces the text of a field as a person does: select all of it and type.

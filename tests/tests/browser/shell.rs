@@ -40,7 +40,7 @@ async fn a_program_that_does_not_arrive_leaves_a_notice_with_the_link_and_a_way_
         assert_eq!(link, format!("{}#v=1&delay=0.4", page.url()));
         page.screenshot("phone-crash").await?;
         page.evaluate("window.before = true").await?;
-        page.tap(".crash-again").await?;
+        page.tap("#crash-again").await?;
         page.wait_until("window.before === undefined").await?;
         assert_eq!(page.fragment().await?, "v=1&delay=0.4", "the design outlives the reload");
         Ok(())
