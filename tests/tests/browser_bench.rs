@@ -36,15 +36,20 @@ const TIME_EXPORTS: &str = "
         sweep_of_200_delays: best(() => sweep_of_200_delays(1)),
     };";
 
-/// What 60 moves of the delay keep the page busy, ms: handling the move, and from the start of each of the next two
-/// frames until they are painted. What lies between is waiting for the screen and costs nobody anything.
+/// What 60 moves of the delay keep the page busy, ms: `handled` from the event until its effects are done, `painted`
+/// from the start of the next frame until it is painted. What lies between is waiting for the screen and costs nobody
+/// anything. The next move comes at once, as from a finger, so what a move leaves for later burdens the next ones.
 ///
-/// A message is delivered after what is under way, be it the effects of an event or the painting of a frame.
+/// A message is delivered after what is under way, be it the effects of an event or the painting of a frame. So the
+/// longest time between messages is the longest for which the page is deaf: `rest`, while the delay comes to rest and
+/// the flight is drawn anew.
 const TIME_MOVES: &str = "
     const chart = document.querySelector('[data-test=\"delay-chart\"]');
     const box = chart.getBoundingClientRect();
+    // The slider reaches half a thumb beyond the plot at both ends.
+    const slider = document.querySelector('[data-test=\"delay-slider\"]').getBoundingClientRect();
     const pointer = (kind, share) => new PointerEvent(kind, {
-        clientX: box.x + share * box.width, clientY: box.y + box.height / 2,
+        clientX: slider.x + 16 + share * (slider.width - 32), clientY: box.y + box.height / 2,
         pointerId: 1, pointerType: 'mouse', button: 0, bubbles: true,
     });
     const over = () => new Promise(resolve => {
@@ -57,20 +62,27 @@ const TIME_MOVES: &str = "
         resolve(await over() - start);
     }));
     const field = document.querySelector('[data-test=\"delay-input\"]');
-    const busy = [], delays = new Set();
-    chart.dispatchEvent(pointer('pointerdown', 0.2));
+    const moves = [], delays = new Set();
+    chart.dispatchEvent(pointer('pointerdown', 0.03));
     await frame();
     for (let move = 0; move < 60; move++) {
-        const painted = frame();
+        const painting = frame();
         const start = performance.now();
-        chart.dispatchEvent(pointer('pointermove', 0.2 + 0.7 * move / 60));
+        chart.dispatchEvent(pointer('pointermove', 0.05 + 0.9 * move / 60));
         const handled = await over() - start;
-        busy.push(handled + await painted + await frame());
+        const painted = await painting;
+        moves.push({ handled, painted, busy: handled + painted });
         delays.add(field.getAttribute('data-value'));
     }
     chart.dispatchEvent(pointer('pointerup', 0.9));
     if (delays.size < 50) throw new Error(`the delay moved only ${delays.size} times`);
-    return busy;";
+    let rest = 0, last = performance.now();
+    for (const end = last + 1500; last < end;) {
+        const now = await over();
+        rest = Math.max(rest, now - last);
+        last = now;
+    }
+    return { moves, rest };";
 
 /// A folder with the stopwatch and a page to load it from; it goes when the measurement ends.
 struct Site(PathBuf);
@@ -110,10 +122,14 @@ fn quantile(values: &mut [f64], share: f64) -> f64 {
 async fn time_moves(page: &Page, figures: &Figures, name: &str) -> Outcome {
     page.let_pass(1500).await?;
     page.wait_until("document.querySelector('.delay-chart.updating') === null").await?;
-    let busy = page.ask(TIME_MOVES).await?;
-    let mut busy: Vec<f64> = busy.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
-    note(figures, &format!("delay_move_median{name}"), quantile(&mut busy, 0.5));
-    note(figures, &format!("delay_move_p95{name}"), quantile(&mut busy, 0.95));
+    let timed = page.ask(TIME_MOVES).await?;
+    for part in ["handled", "painted", "busy"] {
+        let moves = timed["moves"].as_array().into_iter().flatten();
+        let mut times: Vec<f64> = moves.filter_map(|time| time[part].as_f64()).collect();
+        note(figures, &format!("delay_move_{part}_median{name}"), quantile(&mut times, 0.5));
+        note(figures, &format!("delay_move_{part}_p95{name}"), quantile(&mut times, 0.95));
+    }
+    note(figures, &format!("delay_rest{name}"), timed["rest"].as_f64().ok_or("a time is a number")?);
     Ok(())
 }
 

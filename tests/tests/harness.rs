@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use acceptance::harness::{Outcome, laptop, phone, visit};
+use acceptance::harness::{Key, Outcome, laptop, phone, visit};
 
 const TOY: &str = r#"<!doctype html>
 <meta charset="utf-8">
@@ -88,6 +88,47 @@ async fn a_laptop_has_a_mouse_and_a_keyboard() -> Outcome {
         assert_eq!(page.evaluate("field.value").await?, "2.5", "the old text is replaced");
         page.tap("#far").await?;
         assert_eq!(page.text("#far").await?, "1 mouse");
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_mouse_drags_and_keys_are_pressed_together() -> Outcome {
+    let toy = Toy::new("keys", "")?;
+    visit(laptop(), &toy.0, |page| async move {
+        page.open_fragment("").await?;
+        page.mouse_drag((20.0, 350.0), (260.0, 350.0)).await?;
+        let moves = "drag.filter(e => e[0] === 'pointermove' && e[1] === 'mouse').length";
+        assert!(page.evaluate(moves).await?.as_u64() >= Some(6), "the mouse moves in steps");
+        assert_eq!(page.evaluate("[drag.at(-1)[0], drag.at(-1)[2]].join()").await?, "pointerup,260");
+        page.tap_at((30.0, 350.0)).await?;
+        assert_eq!(page.evaluate("[drag.at(-1)[0], drag.at(-1)[2]].join()").await?, "pointerup,30");
+
+        page.press(&[Key::Tab]).await?;
+        page.wait_until("document.activeElement.id === 'far'").await?;
+        page.press(&[Key::Shift, Key::Tab]).await?;
+        page.wait_until("document.activeElement === field").await?;
+        page.press(&[Key::Right]).await?;
+        assert_eq!(page.evaluate("document.activeElement === field").await?, true, "Shift was let go");
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn the_page_has_a_clock_of_its_own_a_keyboard_on_the_screen_and_a_say() -> Outcome {
+    let toy = Toy::new("say", "")?;
+    visit(phone(), &toy.0, |page| async move {
+        page.open_fragment("").await?;
+        page.evaluate("setTimeout(() => window.rang = true, 300) > 0").await?;
+        page.let_pass(400).await?;
+        assert_eq!(page.evaluate("window.rang").await?, true, "a shorter timer ends first");
+        page.leave_height(400).await?;
+        assert_eq!(page.evaluate("[innerWidth, innerHeight, devicePixelRatio].join()").await?, "390,400,3");
+        assert_eq!(page.ask("return await Promise.resolve([1, 2]);").await?, serde_json::json!([1, 2]));
+        let failed = page.ask("throw new Error('leak');").await.expect_err("it threw").to_string();
+        assert!(failed.contains("leak"), "{failed}");
         Ok(())
     })
     .await

@@ -1,8 +1,5 @@
 //! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
 
-use std::cell::RefCell;
-use std::rc::Rc;
-
 use holdwater_pictures::Theme;
 use holdwater_pictures::chart::ChartLook;
 use leptos::prelude::*;
@@ -12,7 +9,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
 
 use crate::browser::NextFrame;
-use crate::live::follow;
+use crate::dom::{El, follow};
 
 /// Colours of the page: by the system's setting, unless the page itself was set to the sun theme.
 #[derive(Clone, Copy)]
@@ -47,40 +44,34 @@ fn theme_now() -> Theme {
 }
 
 /// Width and height of an element in CSS px, followed; `None` until it stands on the page and has some.
-pub fn size_of(element: NodeRef<leptos::html::Div>) -> RwSignal<Option<(f64, f64)>> {
+pub fn size_of(room: &El) -> RwSignal<Option<(f64, f64)>> {
     let size = RwSignal::new(None);
+    let element = room.element().clone();
     let measure = NextFrame::new(move || {
-        if let Some(Some(element)) = element.try_get_untracked() {
-            let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
-            let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
-            if size.try_get_untracked().is_some_and(|before| before != now) {
-                size.set(now);
-            }
+        let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
+        let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
+        // The element may be gone when its frame comes.
+        if size.try_get_untracked().is_some_and(|before| before != now) {
+            size.set(now);
         }
     });
-    let observed: Rc<RefCell<Option<Observed>>> = Rc::default();
-    follow(move || {
-        if let Some(element) = element.get() {
-            *observed.borrow_mut() = Observed::new(&element, measure.clone());
-        }
-    });
+    StoredValue::new_local(Observed::new(room.element(), measure));
     size
 }
+
+/// What paints a canvas: a backend of the right size, and its look.
+pub type Paint = Box<dyn Fn(CanvasBackend, &ChartLook)>;
 
 /// Keeps the canvas in a box painted.
 ///
 /// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed,
-/// the box has another size, or the colours are others. It gets a backend of the right size and its look.
-pub fn keep_painted(
-    room: NodeRef<leptos::html::Div>,
-    canvas: NodeRef<leptos::html::Canvas>,
-    watch: impl Fn() + 'static,
-    paint: impl Fn(CanvasBackend, &ChartLook) + 'static,
-) {
+/// the box has another size, or the colours are others.
+pub fn keep_painted(room: &El, canvas: &El, watch: Box<dyn Fn()>, paint: Paint) {
     let colours = expect_context::<Colours>().0;
     let size = size_of(room);
+    let Some(canvas) = canvas.get::<HtmlCanvasElement>() else { return };
     let frame = NextFrame::new(move || {
-        if let (Some(Some(canvas)), Some(size)) = (canvas.try_get_untracked(), size.get_untracked()) {
+        if let Some(Some(size)) = size.try_get_untracked() {
             // The backend rounds to whole pixels; two for each CSS pixel is the least that looks smooth.
             let ratio = window().device_pixel_ratio().max(2.0);
             let look = ChartLook::new(colours.get_untracked(), size.0, size.1, ratio);

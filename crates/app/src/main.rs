@@ -8,9 +8,9 @@ mod browser;
 mod canvas;
 mod choices;
 mod crash;
+mod dom;
 mod flown;
 mod link_sync;
-mod live;
 mod seen;
 mod share;
 mod state;
@@ -24,7 +24,12 @@ fn main() {
     let Some(place) = browser::shell_element("app") else {
         return;
     };
-    mount_to(place, view::App).forget();
+    let inside = place.clone();
+    // The framework starts its runtime and owns all signals; the elements are put in by hand.
+    mount_to(place, move || {
+        let _ = inside.append_child(view::app().element());
+    })
+    .forget();
     if let Some(shell) = browser::shell_element("shell") {
         shell.remove();
     }

@@ -8,8 +8,8 @@ use holdwater_answers::numbers::Answers;
 use leptos::prelude::*;
 
 use crate::browser::WhenQuiet;
+use crate::dom::follow;
 use crate::flown::Flown;
-use crate::live::follow;
 
 /// How long the delay has to rest before the flight is shown anew: drawing it costs more than all else that moves
 /// with the delay, and nobody reads it while a finger moves.

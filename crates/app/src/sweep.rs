@@ -9,8 +9,8 @@ use holdwater_answers::curves::DelayCurves;
 use leptos::prelude::*;
 
 use crate::browser::{NextFrame, milliseconds};
+use crate::dom::follow;
 use crate::flown::SameStudy;
-use crate::live::follow;
 
 /// Delays along the chart: close enough for every bend to show on a wide screen.
 const POINTS: usize = 161;

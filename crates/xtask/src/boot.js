@@ -8,4 +8,7 @@ try {
   document.getElementById('shell-wait')?.setAttribute('hidden', '');
   document.getElementById('crash')?.removeAttribute('hidden');
   document.getElementById('crash-link')?.setAttribute('value', location.href);
+  const again = document.getElementById('crash-again');
+  again?.removeAttribute('hidden');
+  again?.addEventListener('click', () => location.reload());
 }

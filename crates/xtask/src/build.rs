@@ -27,6 +27,13 @@ pub fn release(root: &Path, tools: &BuildTools) -> Outcome {
 pub fn trunk(root: &Path, tools: &BuildTools) -> Outcome<Command> {
     let mut trunk = Command::new(&tools.trunk);
     trunk.current_dir(root).env("PATH", run::path_with(&tools.path)?);
+    // Messages of a stopped program name source files; without this they would name folders of the machine that built it.
+    let mut flags = format!("--remap-path-prefix={}=.", root.display());
+    if let Some(home) = std::env::home_dir() {
+        let cargo_home = std::env::var_os("CARGO_HOME").map_or_else(|| home.join(".cargo"), Into::into);
+        flags += &format!(" --remap-path-prefix={}=cargo", cargo_home.display());
+    }
+    trunk.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", flags);
     // Trunk takes NO_COLOR=1, which many people set, for a value it cannot read.
     trunk.env_remove("NO_COLOR");
     Ok(trunk)

@@ -137,6 +137,13 @@ impl Page {
         Ok(self.wait_for(css).await?.click().await?)
     }
 
+    /// Taps a point of the window, or clicks it where there is a mouse.
+    ///
+    /// Unlike [`Page::tap`] it does not mind what lies there, as a person does not.
+    pub async fn tap_at(&self, point: Point) -> Outcome {
+        if self.device.is_touched { self.touch_drag(point, point).await } else { self.mouse_drag(point, point).await }
+    }
+
     /// Drags a finger from one point of the window to another.
     pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
         let finger = drag(from, to).into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);

@@ -5,7 +5,9 @@ use holdwater_answers::evaluate_json;
 use holdwater_design::Input;
 use serde_json::Value;
 
-use crate::shown::{DELAY, STALE, VERDICT, answered, assert_answers, assert_link_follows, number, open, shown};
+use crate::shown::{
+    DELAY, STALE, VERDICT, answered, assert_answers, assert_link_follows, number, open, shown, tap_part,
+};
 
 const NOZZLE: &str = "[data-test=\"field-s.nozzle\"]";
 
@@ -37,8 +39,7 @@ async fn typed_values_are_answered(device: Device) -> Outcome {
         assert_answers(&page, "v=1&delay=0.35").await?;
         assert_link_follows(&page, "delay=0.35").await?;
 
-        page.tap("[data-part=\"SustainerNozzle\"]").await?;
-        page.wait_for("[data-test=\"sheet\"]").await?;
+        tap_part(&page, "SustainerNozzle").await?;
         assert!(is_in_view(&page, VERDICT).await?, "the verdict stays in view while a sheet is open");
         page.type_into(NOZZLE, "10,5").await?;
         assert!(is_in_view(&page, NOZZLE).await?, "and so does the field that is being typed into");
@@ -84,7 +85,7 @@ async fn every_part_of_the_drawing_opens_its_own_inputs() -> Outcome {
         let parts: Vec<&str> = parts.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
         let mut keys = Vec::new();
         for part in &parts {
-            page.tap(&format!("[data-part=\"{part}\"]")).await?;
+            tap_part(&page, part).await?;
             let title = page.text("#sheet-title").await?;
             let label = format!("document.querySelector('[data-part=\"{part}\"]').getAttribute('aria-label')");
             let label = page.evaluate(&label).await?;
@@ -154,7 +155,7 @@ async fn a_nozzle_wider_than_its_vessel_is_refused_by_name_and_can_be_put_right(
         open(&page, "").await?;
         assert_answers(&page, "v=1").await?;
         let good = shown(&page).await?;
-        page.tap("[data-part=\"SustainerNozzle\"]").await?;
+        tap_part(&page, "SustainerNozzle").await?;
         page.type_into(NOZZLE, "90").await?;
         page.wait_for(".refusals li").await?;
         assert_eq!(texts(&page, ".refusals li").await?, reasons);
@@ -175,7 +176,7 @@ async fn a_nozzle_wider_than_its_vessel_is_refused_by_name_and_can_be_put_right(
         assert!(!said.contains("last good values"), "there are no earlier values to speak of");
         assert!(!said.contains("single stage"), "two stages that cannot be flown are not one");
         page.screenshot("laptop-refused-link").await?;
-        page.tap("[data-part=\"SustainerNozzle\"]").await?;
+        tap_part(&page, "SustainerNozzle").await?;
         page.type_into(NOZZLE, "9").await?;
         assert_answers(&page, "v=1").await?;
         assert_eq!(shown(&page).await?, answered("v=1")?);

@@ -3,7 +3,7 @@
 use acceptance::harness::{Device, Outcome, Page, dist, laptop, phone, visit};
 use serde_json::json;
 
-use crate::shown::open;
+use crate::shown::{open, tap_part};
 
 /// Long in everything: a name without a space, five digits in every number, all that can be fitted.
 const LONG: &str = "v=1&name=WWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWW&b.vol=12.345&b.bore=104.25\
@@ -46,8 +46,7 @@ async fn assert_all_fits(page: &Page, width: u32) -> Outcome {
         assert_nothing_sticks_out(page, width, &format!("all opened, {fragment}")).await?;
     }
     open(page, LONG).await?;
-    page.tap("[data-part=\"StagingTube\"]").await?;
-    page.wait_for("[data-test=\"sheet\"]").await?;
+    tap_part(page, "StagingTube").await?;
     assert_nothing_sticks_out(page, width, "with a sheet").await
 }
 

@@ -52,6 +52,16 @@ pub async fn open(page: &Page, fragment: &str) -> Outcome {
     page.wait_until("document.getElementById('shell') === null").await
 }
 
+/// Taps the label of a part in the stack drawing.
+///
+/// The element as a whole reaches to the part itself, and nothing may lie in its middle.
+pub async fn tap_part(page: &Page, part: &str) -> Outcome {
+    let label = page.center(&format!("[data-part=\"{part}\"] .button")).await?;
+    page.tap_at(label).await?;
+    page.wait_for("[data-test=\"sheet\"]").await?;
+    Ok(())
+}
+
 /// What a fragment answers outside of the browser.
 pub fn answered(fragment: &str) -> Outcome<Shown> {
     let line = evaluate_json(fragment).map_err(|complaints| complaints.join("; "))?;

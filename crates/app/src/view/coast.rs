@@ -1,54 +1,65 @@
 //! Question 1: how long may it coast?
 
 use holdwater_answers::words::why_coast;
+use holdwater_pictures::drawing::{Drawing, cutaway};
 use leptos::prelude::*;
 
-use super::cutaway::Cutaway;
-use super::delay_chart::{DelayChart, DelayTable};
-use super::delay_control::DelayControl;
-use super::ways::Ways;
-use super::words::{Notes, WhyPanels};
-use crate::live::{live, part};
+use super::delay_chart::{delay_chart, delay_table};
+use super::delay_control::delay_control;
+use super::drawing::markup;
+use super::ways::ways;
+use super::words::{notes, why_panels};
+use crate::canvas::size_of;
+use crate::dom::{El, block, html, svg, words};
 use crate::state::page;
 
 /// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.
-#[component]
-pub fn Coast() -> impl IntoView {
+pub fn coast() -> El {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
-    view! {
-        <section class="coast" aria-labelledby="coast-title">
-            <h2 id="coast-title">"How long may it coast?"</h2>
-            <Picture staged/>
-            <div class="coast-more">
-                <div hidden=live(move || !staged.get())>{Ways().into_any()}</div>
-                {Notes().into_any()}
-                <div hidden=live(move || !staged.get())>{DelayTable().into_any()}</div>
-                <WhyPanels reasons=why_coast()/>
-            </div>
-        </section>
-    }
+    let more = block("div", "coast-more")
+        .child(html("div").hidden_when(move || !staged.get()).children(ways()))
+        .child(notes())
+        .child(html("div").hidden_when(move || !staged.get()).children(delay_table()))
+        .child(why_panels(why_coast()));
+    block("section", "coast")
+        .attr("aria-labelledby", "coast-title")
+        .child(html("h2").attr("id", "coast-title").text("How long may it coast?"))
+        .child(picture(staged))
+        .child(more)
 }
 
 /// The cut-away, the chart beside it, and the delay under its axis.
-#[component]
-fn Picture(staged: Memo<bool>) -> impl IntoView {
-    let chart = part(move || if staged.get() { staged_picture() } else { unstaged() });
-    view! {
-        <div class="coast-picture" class:single=live(move || !staged.get())>
-            {Cutaway().into_any()}
-            {chart}
-        </div>
-    }
+fn picture(staged: Memo<bool>) -> El {
+    let beside = block("div", "coast-beside").content(move || {
+        if staged.get() { std::iter::once(delay_chart()).chain(delay_control()).collect() } else { vec![unstaged()] }
+    });
+    block("div", "coast-picture").class_when("single", move || !staged.get()).child(cutaway_drawing()).child(beside)
 }
 
-fn staged_picture() -> AnyView {
-    (DelayChart().into_any(), DelayControl().into_any()).into_any()
+fn unstaged() -> El {
+    let why = "A single stage is not released in flight: its water is pressed to the nozzle from \
+               lift-off until it is gone.";
+    words("p", "coast-none", why)
 }
 
-fn unstaged() -> AnyView {
-    let words = "A single stage is not released in flight: its water is pressed to the nozzle from \
-                 lift-off until it is gone.";
-    view! { <p class="coast-none">{words}</p> }.into_any()
+/// The cut-away of the sustainer, to scale, with its water where it is at the delay; made for the room it has, so that its words keep
+/// their size.
+fn cutaway_drawing() -> El {
+    let picture = page().flown.picture;
+    let room = block("div", "cutaway").attr("data-test", "cutaway");
+    let size = size_of(&room);
+    let drawing = Memo::new(move |_| {
+        let (width, height) = size.get()?;
+        Some(cutaway(&picture.get()?, width, height))
+    });
+    let of = move |pick: fn(&Drawing) -> String| move || drawing.with(|drawing| drawing.as_ref().map(pick));
+    room.child(
+        svg("svg")
+            .attrs(&[("class", "drawing"), ("role", "img")])
+            .attr_live("viewBox", of(|drawing| drawing.view_box.view_box()))
+            .attr_live("aria-label", of(|drawing| drawing.description.clone()))
+            .drawn(of(|drawing| markup(&drawing.shapes))),
+    )
 }

@@ -3,17 +3,21 @@
 //! The canvas is painted when the curves change. The delay lies over it as a line and two dots, so that moving it
 //! repaints nothing.
 
+use std::rc::Rc;
+
 use holdwater_answers::curves::DelayCurves;
 use holdwater_design::Input;
-use holdwater_pictures::chart::{Frame, delay_table, describe_delay, draw_delay};
+use holdwater_pictures::chart::{Frame, delay_table as delay_table_rows, describe_delay, draw_delay};
 use leptos::prelude::*;
 use plotters::prelude::IntoDrawingArea;
+use wasm_bindgen::JsCast;
+use web_sys::{Event, PointerEvent};
 
 use super::drag::Drag;
-use super::tables::NumberTable;
+use super::tables::number_table;
 use crate::canvas::keep_painted;
 use crate::choices::Way;
-use crate::live::{live, on};
+use crate::dom::{El, block, html, key_of, svg, words};
 use crate::state::{Page, page};
 
 /// Where the plot of the chart lies, for whatever has to lie exactly over or under it.
@@ -31,71 +35,72 @@ const COARSE: i32 = 5;
 const TABLE_ROWS: usize = 17;
 
 /// The chart with its marker.
-#[component]
-pub fn DelayChart() -> impl IntoView {
+pub fn delay_chart() -> El {
     let page = page();
     let frame = expect_context::<DelayFrame>().0;
     let shown = expect_context::<ShownWay>().0;
-    let (room, canvas) = (NodeRef::new(), NodeRef::new());
-    keep_painted(
-        room,
-        canvas,
-        move || {
-            page.flown.curves.track();
-            shown.track();
-        },
-        move |backend, look| {
-            let curves = page.flown.curves.read_untracked();
-            let alone = alone(&curves, shown.get_untracked());
-            frame.set(draw_delay(&backend.into_drawing_area(), alone.as_ref().unwrap_or(&curves), look).ok());
-        },
-    );
-    let drag = Drag::along(move |px| {
+    let drag = Rc::new(Drag::along(move |px| {
         if let Some(frame) = frame.get_untracked() {
             page.drag_delay(frame.delay_at(px));
         }
-    });
-    let drag = StoredValue::new_local(drag);
-    let longest = live(move || page.flown.longest_delay().map(|longest| longest.to_string()));
-    let updating = live(move || page.flown.updating.get());
-    view! {
-        <div
-            node_ref=room class="delay-chart" class:updating=updating data-test="delay-chart"
-            role="slider" tabindex="0"
-            aria-label="Staging delay on the chart of height against delay"
-            aria-valuemin="0" aria-valuemax=longest
-            aria-valuenow=live(move || page.flown.delay.get().to_string())
-            aria-valuetext=live(move || spoken(page))
-            on:pointerdown=on(move |event| drag.with_value(|drag| drag.down(&event)))
-            on:pointermove=on(move |event| drag.with_value(|drag| drag.moved(&event)))
-            on:pointerup=on(move |event| drag.with_value(|drag| drag.up(&event)))
-            on:pointercancel=on(move |_| drag.with_value(Drag::cancel))
-            on:keydown=on(move |event| by_key(page, &event))
-        >
-            <canvas node_ref=canvas aria-hidden="true"></canvas>
-            <Marker frame/>
-            <p class="updating-word">"updating"</p>
-        </div>
-    }
+    }));
+    let pointer = |handle: fn(&Drag, &PointerEvent)| {
+        let drag = Rc::clone(&drag);
+        move |event: Event| {
+            if let Some(event) = event.dyn_ref() {
+                handle(&drag, event);
+            }
+        }
+    };
+    let canvas = html("canvas").attr("aria-hidden", "true");
+    let room = block("div", "delay-chart")
+        .attrs(&[
+            ("data-test", "delay-chart"),
+            ("role", "slider"),
+            ("tabindex", "0"),
+            ("aria-label", "Staging delay on the chart of height against delay"),
+            ("aria-valuemin", "0"),
+        ])
+        .class_when("updating", move || page.flown.updating.get())
+        .attr_live("aria-valuemax", move || page.flown.longest_delay().map(|longest| longest.to_string()))
+        .attr_live("aria-valuenow", move || Some(page.flown.delay.get().to_string()))
+        .attr_live("aria-valuetext", move || spoken(page))
+        .on("pointerdown", pointer(Drag::down))
+        .on("pointermove", pointer(Drag::moved))
+        .on("pointerup", pointer(Drag::up))
+        .on("pointercancel", pointer(|drag, _| drag.cancel()))
+        .on("keydown", move |event| by_key(page, &event))
+        .child(canvas.clone())
+        .child(marker(frame))
+        .child(words("p", "updating-word", "updating"));
+    keep_painted(
+        &room,
+        &canvas,
+        Box::new(move || {
+            page.flown.curves.track();
+            shown.track();
+        }),
+        Box::new(move |backend, look| {
+            let curves = page.flown.curves.read_untracked();
+            let alone = alone(&curves, shown.get_untracked());
+            frame.set(draw_delay(&backend.into_drawing_area(), alone.as_ref().unwrap_or(&curves), look).ok());
+        }),
+    );
+    room
 }
 
 /// The chart in a sentence and as a table.
-#[component]
-pub fn DelayTable() -> impl IntoView {
+pub fn delay_table() -> [El; 2] {
     let curves = page().flown.curves;
-    view! {
-        <p class="says">{live(move || describe_delay(&curves.read()))}</p>
-        <NumberTable
-            title="Height against delay as a table"
-            heads=["delay, s", "settled, m", "bare, m", "tube, m"]
-            rows=live(move || delay_table(&curves.read(), TABLE_ROWS))
-        />
-    }
+    let heads = ["delay, s", "settled, m", "bare, m", "as fitted, m"];
+    [
+        block("p", "says").text_live(move || describe_delay(&curves.read())),
+        number_table("Height against delay as a table", heads, move || delay_table_rows(&curves.read(), TABLE_ROWS)),
+    ]
 }
 
 /// The delay as a line through the plot, with a dot on the settled ideal and one on the design as it stands.
-#[component]
-fn Marker(frame: RwSignal<Option<Frame>>) -> impl IntoView {
+fn marker(frame: RwSignal<Option<Frame>>) -> El {
     let page = page();
     let place = Memo::new(move |_| {
         let frame = frame.get()?;
@@ -105,14 +110,22 @@ fn Marker(frame: RwSignal<Option<Frame>>) -> impl IntoView {
         let (settled, own) = (inside(answers.settled_apogee_m), inside(answers.apogee_m));
         Some(Place { x, top: frame.top, bottom: frame.bottom, settled, own })
     });
-    let at = move |pick: fn(Place) -> f64| live(move || place.get().map(|place| pick(place).to_string()));
-    view! {
-        <svg class="marker" aria-hidden="true" class:empty=live(move || place.get().is_none())>
-            <line class="marker-line" x1=at(|p| p.x) x2=at(|p| p.x) y1=at(|p| p.top) y2=at(|p| p.bottom)/>
-            <circle class="marker-settled" r="4" cx=at(|p| p.x) cy=at(|p| p.settled)/>
-            <circle class="marker-own" r="5" cx=at(|p| p.x) cy=at(|p| p.own)/>
-        </svg>
-    }
+    let at = move |pick: fn(Place) -> f64| move || place.get().map(|place| pick(place).to_string());
+    let dot = |class, radius, height: fn(Place) -> f64| {
+        svg("circle").class(class).attr("r", radius).attr_live("cx", at(|p| p.x)).attr_live("cy", at(height))
+    };
+    let line = svg("line")
+        .class("marker-line")
+        .attr_live("x1", at(|p| p.x))
+        .attr_live("x2", at(|p| p.x))
+        .attr_live("y1", at(|p| p.top))
+        .attr_live("y2", at(|p| p.bottom));
+    svg("svg")
+        .attrs(&[("class", "marker"), ("aria-hidden", "true")])
+        .class_when("empty", move || place.get().is_none())
+        .child(line)
+        .child(dot("marker-settled", "4", |p| p.settled))
+        .child(dot("marker-own", "5", |p| p.own))
 }
 
 /// Where the marker lies on the chart, CSS px.
@@ -145,9 +158,10 @@ fn spoken(page: &Page) -> Option<String> {
     Some(format!("{delay:.2} seconds: {own:.0} metres, settled ideal {settled:.0}"))
 }
 
-fn by_key(page: &Page, event: &web_sys::KeyboardEvent) {
-    let presses = if event.shift_key() { COARSE } else { FINE };
-    match event.key().as_str() {
+fn by_key(page: &Page, event: &Event) {
+    let coarse = event.dyn_ref::<web_sys::KeyboardEvent>().is_some_and(web_sys::KeyboardEvent::shift_key);
+    let presses = if coarse { COARSE } else { FINE };
+    match key_of(event).as_str() {
         "ArrowRight" | "ArrowUp" => page.press(Input::Delay, presses),
         "ArrowLeft" | "ArrowDown" => page.press(Input::Delay, -presses),
         "Home" => page.drag_delay(0.0),

@@ -5,36 +5,43 @@ use leptos::prelude::*;
 use web_sys::HtmlInputElement;
 
 use super::delay_chart::DelayFrame;
-use super::field::{Complaint, StepperInput};
-use super::quantity::Quantity;
-use crate::live::{live, on};
+use super::field::{complaint, stepper_input};
+use super::quantity::{Look, quantity};
+use crate::dom::{El, block, html};
 use crate::state::page;
 
 /// The slider reaches as far as the chart; the field takes every delay that is allowed.
-#[component]
-pub fn DelayControl() -> impl IntoView {
+pub fn delay_control() -> [El; 3] {
     let page = page();
     let frame = expect_context::<DelayFrame>().0;
     // The middle of a slider's thumb has to lie under the axis: half a thumb hangs over at both ends.
     let left = move || frame.get().map(|frame| format!("calc({}px - var(--thumb) / 2)", frame.left));
     let width = move || frame.get().map(|frame| format!("calc({}px + var(--thumb))", frame.width()));
-    let longest = live(move || page.flown.longest_delay().map(|longest| longest.to_string()));
-    let height = live(move || page.flown.answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
-    let moved = move |event| page.drag_delay(event_target::<HtmlInputElement>(&event).value_as_number());
-    view! {
-        <div class="delay-slider-line">
-            <input
-                type="range" class="delay-slider" data-test="delay-slider"
-                min="0" max=longest.clone() step="0.01" aria-label="Staging delay, seconds"
-                style:margin-left=live(left) style:width=live(width)
-                prop:max=longest prop:value=live(move || page.flown.delay.get().to_string())
-                on:input=on(moved)
-            />
-        </div>
-        <div class="delay-value">
-            <label for="delay-value"><Quantity value=height decimals=1 unit="m"/>" at a delay of"</label>
-            <StepperInput input=Input::Delay id="delay-value" test="delay-input"/>
-        </div>
-        <div class="delay-complaint"><Complaint input=Input::Delay id="delay-value"/></div>
-    }
+    let longest = move || page.flown.longest_delay().map(|longest| longest.to_string());
+    let slider = html("input")
+        .attrs(&[
+            ("type", "range"),
+            ("class", "delay-slider"),
+            ("data-test", "delay-slider"),
+            ("min", "0"),
+            ("step", "0.01"),
+            ("aria-label", "Staging delay, seconds"),
+        ])
+        // Before the value, which would be cut to the old end.
+        .attr_live("max", longest)
+        .style_live("margin-left", left)
+        .style_live("width", width)
+        .prop_live("value", move || {
+            page.flown.study.track();
+            page.flown.delay.get().to_string()
+        })
+        .on("input", move |event| page.drag_delay(event_target::<HtmlInputElement>(&event).value_as_number()));
+    let height = move || page.flown.answers.with(|answers| Some(answers.as_ref()?.apogee_m));
+    let label =
+        html("label").attr("for", "delay-value").child(quantity(height, Look::of(1, "m"))).text(" at a delay of");
+    [
+        block("div", "delay-slider-line").child(slider),
+        block("div", "delay-value").child(label).child(stepper_input(Input::Delay, "delay-value", "delay-input")),
+        block("div", "delay-complaint").child(complaint(Input::Delay, "delay-value")),
+    ]
 }

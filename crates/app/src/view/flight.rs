@@ -3,61 +3,50 @@
 use holdwater_answers::words::why_flight;
 use leptos::prelude::*;
 
-use super::events::Events;
-use super::flight_chart::FlightChart;
-use super::quantity::Quantity;
-use super::words::WhyPanels;
-use crate::live::live;
+use super::events::events;
+use super::flight_chart::flight_chart;
+use super::quantity::{Look, quantity};
+use super::words::why_panels;
+use crate::dom::{El, block, html, words};
 use crate::seen::seen_flight;
 use crate::state::page;
 
 /// The flight: where it goes, how the timer is set, the chart, the events, the reasons.
-#[component]
-pub fn FlightQuestion() -> impl IntoView {
+pub fn flight_question() -> El {
     let answers = page().flown.answers;
     let seen = seen_flight(page().flown);
-    let apogee = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)));
-    let apogee_t = live(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)));
-    view! {
-        <section class="question" aria-labelledby="flight-title">
-            <h2 id="flight-title">"What will the flight look like?"</h2>
-            <p class="lead">
-                "It reaches "<strong><Quantity value=apogee decimals=1 unit="m" test="apogee"/></strong>
-                " over the site, "
-                <strong><Quantity value=apogee_t decimals=2 unit="s" test="apogee-time"/></strong>
-                " after lift-off."
-            </p>
-            {TimerSettings().into_any()}
-            <FlightChart seen/>
-            <Events seen/>
-            <WhyPanels reasons=why_flight()/>
-        </section>
-    }
+    let strong = |number: El, test| html("strong").child(number.attr("data-test", test));
+    let apogee = quantity(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)), Look::of(1, "m"));
+    let apogee_t = quantity(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)), Look::of(2, "s"));
+    let lead = words("p", "lead", "It reaches ")
+        .child(strong(apogee, "apogee"))
+        .text(" over the site, ")
+        .child(strong(apogee_t, "apogee-time"))
+        .text(" after lift-off.");
+    block("section", "question")
+        .attr("aria-labelledby", "flight-title")
+        .child(html("h2").attr("id", "flight-title").text("What will the flight look like?"))
+        .child(lead)
+        .child(timer_settings())
+        .child(flight_chart(seen))
+        .child(events(seen))
+        .child(why_panels(why_flight()))
 }
 
 /// What to set a release timer to, by what starts it.
-#[component]
-fn TimerSettings() -> impl IntoView {
+fn timer_settings() -> El {
     let flown = page().flown;
     let released = move || flown.answers.with(|answers| answers.as_ref()?.release);
-    let after_liftoff = live(move || released().map(|release| release.t_s));
-    let after_burnout = live(move || released().map(|_| flown.delay.get()));
-    view! {
-        <div hidden=live(move || released().is_none())>
-            <dl class="timer" data-test="timer">
-                <div>
-                    <dt>"Release timer started at lift-off"</dt>
-                    <dd><Quantity value=after_liftoff decimals=2 unit="s" test="timer-liftoff"/></dd>
-                </div>
-                <div>
-                    <dt>"Release timer started at burnout"</dt>
-                    <dd><Quantity value=after_burnout decimals=2 unit="s" test="timer-burnout"/></dd>
-                </div>
-            </dl>
-            <p class="timer-caution">
-                "The lag of the timer and of the release itself comes off these times, and no two boosts burn \
-                equally long: stay clear of the latest release by more than both."
-            </p>
-        </div>
-    }
+    let line = |word: &str, test, number: El| {
+        html("div").child(html("dt").text(word)).child(html("dd").child(number.attr("data-test", test)))
+    };
+    let after_liftoff = quantity(move || released().map(|release| release.t_s), Look::of(2, "s"));
+    let after_burnout = quantity(move || released().map(|_| flown.delay.get()), Look::of(2, "s"));
+    let caution = "The lag of the timer and of the release itself comes off these times, and no two boosts burn \
+                   equally long: stay clear of the latest release by more than both.";
+    let list = block("dl", "timer")
+        .attr("data-test", "timer")
+        .child(line("Release timer started at lift-off", "timer-liftoff", after_liftoff))
+        .child(line("Release timer started at burnout", "timer-burnout", after_burnout));
+    html("div").hidden_when(move || released().is_none()).child(list).child(words("p", "timer-caution", caution))
 }

@@ -1,7 +1,6 @@
-//! What is seen: one component a file, with no arithmetic of the trade in any of them.
+//! What is seen: one part of the page a file, with no arithmetic of the trade in any of them.
 
 mod coast;
-mod cutaway;
 mod delay_chart;
 mod delay_control;
 mod drag;
@@ -25,40 +24,26 @@ mod words;
 use leptos::prelude::*;
 
 use crate::canvas::Colours;
+use crate::dom::{El, block, follow};
 use crate::link_sync::follow_address;
-use crate::live::{follow, live};
 use crate::state::Page;
 use delay_chart::{DelayFrame, ShownWay};
 
 /// The whole page.
-#[component]
-pub fn App() -> impl IntoView {
+pub fn app() -> El {
     let page = Page::provide();
     Colours::provide();
     provide_context(DelayFrame(RwSignal::new(None)));
     provide_context(ShownWay(RwSignal::new(None)));
     follow_address(page);
     follow(move || document().set_title(&title(&page.name.get())));
-    view! {
-        <div class="page" class:sheet-open=live(move || page.open_part.get().is_some())>
-            {top::Top().into_any()}
-            <main class="columns">
-                <div class="answer">
-                    {notices::Notices().into_any()}
-                    {verdict::VerdictLine().into_any()}
-                    {coast::Coast().into_any()}
-                </div>
-                <div class="way-in">
-                    {stack::Stack().into_any()}
-                    {sheet::Sheet().into_any()}
-                </div>
-                <div class="questions">
-                    {flight::FlightQuestion().into_any()}
-                    {words::Cautions().into_any()}
-                </div>
-            </main>
-        </div>
-    }
+    let answer = block("div", "answer").child(notices::notices()).child(verdict::verdict_line()).child(coast::coast());
+    let way_in = block("div", "way-in").child(stack::stack()).child(sheet::sheet());
+    let questions = block("div", "questions").child(flight::flight_question()).child(words::cautions());
+    block("div", "page")
+        .class_when("sheet-open", move || page.open_part.get().is_some())
+        .children(top::top())
+        .child(block("main", "columns").child(answer).child(way_in).child(questions))
 }
 
 fn title(name: &str) -> String {

@@ -3,7 +3,7 @@
 use holdwater_design::examples::{EXAMPLES, Example};
 use leptos::prelude::*;
 
-use crate::live::{live, on};
+use crate::dom::{El, block, button, html, words};
 use crate::state::page;
 
 /// What the page is and does, for About.
@@ -15,35 +15,27 @@ const ABOUT: [&str; 2] = [
 ];
 
 /// Examples and about.
-#[component]
-pub fn More(open: RwSignal<bool>) -> impl IntoView {
-    let example = move |example: &'static Example| view! { <ExampleLink example open/> }.into_any();
-    view! {
-        <section class="more" id="more" aria-label="More" hidden=live(move || !open.get())>
-            <h2>"Examples"</h2>
-            <ul>{EXAMPLES.iter().map(example).collect::<Vec<_>>()}</ul>
-            <h2>"About"</h2>
-            <p>{ABOUT[0]}</p>
-            <p>{ABOUT[1]}</p>
-            <button type="button" on:click=on(move |_| open.set(false))>"Close"</button>
-        </section>
-    }
+pub fn more(open: RwSignal<bool>) -> El {
+    block("section", "more")
+        .attrs(&[("id", "more"), ("aria-label", "More")])
+        .hidden_when(move || !open.get())
+        .child(html("h2").text("Examples"))
+        .child(html("ul").children(EXAMPLES.iter().map(|example| example_link(example, open))))
+        .child(html("h2").text("About"))
+        .children(ABOUT.iter().map(|paragraph| html("p").text(paragraph)))
+        .child(button("Close", move || open.set(false)))
 }
 
 /// An example is a plain link: the browser makes the history entry, and the address sync opens it.
-#[component]
-fn ExampleLink(example: &'static Example, open: RwSignal<bool>) -> impl IntoView {
+fn example_link(example: &Example, open: RwSignal<bool>) -> El {
     let page = page();
-    let leave = move |_| {
-        page.flush_link();
-        open.set(false);
-    };
-    view! {
-        <li>
-            <a class="example" href=format!("#{}", example.link) on:click=on(leave)>
-                <span class="example-title">{example.title}</span>
-                <span class="example-story">{example.story}</span>
-            </a>
-        </li>
-    }
+    let link = block("a", "example")
+        .attr("href", &format!("#{}", example.link))
+        .on("click", move |_| {
+            page.flush_link();
+            open.set(false);
+        })
+        .child(words("span", "example-title", example.title))
+        .child(words("span", "example-story", example.story));
+    html("li").child(link)
 }

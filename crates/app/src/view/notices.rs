@@ -3,35 +3,37 @@
 use holdwater_design::link::Opened;
 use leptos::prelude::*;
 
-use crate::live::{on, part};
+use crate::dom::{El, block, button, html};
 use crate::state::page;
 
 /// Complaints and remarks with the original text at hand, until they are put away.
-#[component]
-pub fn Notices() -> impl IntoView {
+pub fn notices() -> El {
     let notice = page().notice;
-    part(move || notice.get().map(link_notice))
+    block("div", "notices").content(move || notice.get().map(|opened| vec![link_notice(&opened)]).unwrap_or_default())
 }
 
-fn link_notice(opened: Opened) -> AnyView {
+fn link_notice(opened: &Opened) -> El {
     let notice = page().notice;
     let wrong = !opened.complaints.is_empty();
     let title = if wrong { "Not all of this link could be used" } else { "About this link" };
     let complaints = opened.complaints.iter().map(ToString::to_string);
     let lines = complaints.chain(opened.remarks.iter().map(ToString::to_string));
-    let items: Vec<AnyView> = lines.map(|line| view! { <li>{line}</li> }.into_any()).collect();
-    view! {
-        <section class="notice" class:act=wrong role="status" data-test="notice">
-            <h2>{title}</h2>
-            <ul tabindex="0" aria-label="What was found">{items}</ul>
-            <button type="button" data-test="notice-close" on:click=on(move |_| notice.set(None))>
-                "Put away"
-            </button>
-            <details hidden=!wrong>
-                <summary>"The link as it came"</summary>
-                <textarea readonly aria-label="The link as it came" rows="3" prop:value=opened.original></textarea>
-            </details>
-        </section>
+    let mut original = html("details").child(html("summary").text("The link as it came")).child(
+        html("textarea")
+            .attrs(&[("readonly", ""), ("aria-label", "The link as it came"), ("rows", "3")])
+            .text(&opened.original),
+    );
+    if !wrong {
+        original = original.attr("hidden", "");
     }
-    .into_any()
+    block("section", if wrong { "notice act" } else { "notice" })
+        .attrs(&[("role", "status"), ("data-test", "notice")])
+        .child(html("h2").text(title))
+        .child(
+            html("ul")
+                .attrs(&[("tabindex", "0"), ("aria-label", "What was found")])
+                .children(lines.map(|line| html("li").text(&line))),
+        )
+        .child(button("Put away", move || notice.set(None)).attr("data-test", "notice-close"))
+        .child(original)
 }

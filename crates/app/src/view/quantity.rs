@@ -1,40 +1,44 @@
 //! A number with its unit, and its full value for whoever compares.
 
+use std::rc::Rc;
+
 use holdwater_pictures::chart::scale::number;
-use leptos::prelude::*;
 
-use crate::live::{Live, live};
+use crate::dom::{El, block};
 
-/// A number rounded for reading; `data-value` holds it to the last bit. A dash stands for none.
-#[component]
-pub fn Quantity(
-    /// The number, if there is one.
-    value: Live<Option<f64>>,
+/// How a number is shown.
+#[derive(Clone, Copy)]
+pub struct Look {
     /// Decimals shown.
-    decimals: usize,
+    pub decimals: usize,
     /// The unit, unless it stands elsewhere, as in the head of a column.
-    #[prop(optional)]
-    unit: &'static str,
-    /// Name for tests.
-    #[prop(optional)]
-    test: Option<&'static str>,
+    pub unit: &'static str,
     /// Whether a plus sign stands before what is above zero.
-    #[prop(optional)]
-    signed: bool,
-) -> impl IntoView {
-    let (for_text, for_unit) = (value.clone(), value.clone());
-    let text = live(move || shown(for_text(), decimals, signed));
-    let exact = live(move || value().map(|value| value.to_string()));
-    let unit = live(move || if for_unit().is_some() && !unit.is_empty() { unit } else { "" });
-    view! {
-        <span class="quantity" data-test=test data-value=exact>{text}<span class="unit">"\u{2009}"{unit}</span></span>
+    pub signed: bool,
+}
+
+impl Look {
+    /// A number with a unit.
+    pub const fn of(decimals: usize, unit: &'static str) -> Self {
+        Self { decimals, unit, signed: false }
     }
 }
 
-fn shown(value: Option<f64>, decimals: usize, signed: bool) -> String {
+/// A number rounded for reading; `data-value` holds it to the last bit. A dash stands for none.
+pub fn quantity(value: impl Fn() -> Option<f64> + 'static, look: Look) -> El {
+    let value: Rc<dyn Fn() -> Option<f64>> = Rc::new(value);
+    let (for_text, for_unit) = (Rc::clone(&value), Rc::clone(&value));
+    let unit = move || if for_unit().is_some() && !look.unit.is_empty() { look.unit.to_owned() } else { String::new() };
+    block("span", "quantity")
+        .attr_live("data-value", move || value().map(|value| value.to_string()))
+        .text_live(move || shown(for_text(), look))
+        .child(block("span", "unit").text("\u{2009}").text_live(unit))
+}
+
+fn shown(value: Option<f64>, look: Look) -> String {
     let Some(value) = value else {
         return "\u{2013}".to_owned();
     };
-    let text = number(value, decimals);
-    if signed && value > 0.0 { format!("+{text}") } else { text }
+    let text = number(value, look.decimals);
+    if look.signed && value > 0.0 { format!("+{text}") } else { text }
 }

@@ -5,47 +5,37 @@ use std::cell::Cell;
 use holdwater_design::{Input, Part};
 use leptos::prelude::*;
 
-use super::field::Field;
-use crate::browser::{NextFrame, is_wide, scroll_to};
-use crate::live::{follow, on, part};
+use super::field::field;
+use crate::browser::{NextFrame, focus_on, is_wide, scroll_to};
+use crate::dom::{El, block, button, follow, html, key_of};
 use crate::state::{Page, page};
 
 /// A sheet from the bottom on a phone, a column at the left on a laptop.
-#[component]
-pub fn Sheet() -> impl IntoView {
+pub fn sheet() -> El {
     let page = page();
-    let heading = NodeRef::<leptos::html::H2>::new();
-    follow(move || {
-        if page.open_part.get().is_some()
-            && let Some(heading) = heading.get()
-        {
-            let _ = heading.focus();
-        }
-    });
+    // In the next frame, when the sheet stands on the page.
+    let to_heading = NextFrame::new(|| focus_on("#sheet-title"));
     keep_scroll_place(page);
-    part(move || page.open_part.get().map(|opened| sheet_of(opened, heading)))
+    block("div", "sheet-place").content(move || {
+        let Some(opened) = page.open_part.get() else { return Vec::new() };
+        to_heading.ask();
+        vec![sheet_of(page, opened)]
+    })
 }
 
-fn sheet_of(part: Part, heading: NodeRef<leptos::html::H2>) -> AnyView {
-    let page = page();
-    let fields: Vec<AnyView> = Input::of_part(part).map(|input| view! { <Field input/> }.into_any()).collect();
-    let by_key = move |event: web_sys::KeyboardEvent| {
-        if event.key() == "Escape" {
-            page.close_part();
-        }
-    };
-    view! {
-        <section class="sheet" aria-labelledby="sheet-title" data-test="sheet" on:keydown=on(by_key)>
-            <div class="sheet-head">
-                <h2 id="sheet-title" tabindex="-1" node_ref=heading>{part.title()}</h2>
-                <button type="button" data-test="sheet-close" on:click=on(move |_| page.close_part())>
-                    "Close"
-                </button>
-            </div>
-            <div class="sheet-fields">{fields}</div>
-        </section>
-    }
-    .into_any()
+fn sheet_of(page: &'static Page, part: Part) -> El {
+    let head = block("div", "sheet-head")
+        .child(html("h2").attrs(&[("id", "sheet-title"), ("tabindex", "-1")]).text(part.title()))
+        .child(button("Close", move || page.close_part()).attr("data-test", "sheet-close"));
+    block("section", "sheet")
+        .attrs(&[("aria-labelledby", "sheet-title"), ("data-test", "sheet")])
+        .on("keydown", move |event| {
+            if key_of(&event) == "Escape" {
+                page.close_part();
+            }
+        })
+        .child(head)
+        .child(block("div", "sheet-fields").children(Input::of_part(part).map(field)))
 }
 
 /// While a sheet is open on a phone, the answer leaves the flow of the page to stay in view, and the page

@@ -1,74 +1,88 @@
 //! The way to the inputs: the stack to scale, its parts to be tapped.
 
 use holdwater_design::Input;
-use holdwater_pictures::drawing::{PartDrawing, StackDrawing, stack};
+use holdwater_pictures::drawing::{PartDrawing, StackDrawing, stack as stack_drawing};
 use leptos::prelude::*;
 
 use super::drawing::markup;
 use crate::canvas::size_of;
-use crate::live::{live, on, part};
+use crate::dom::{El, block, html, key_of, svg, words};
 use crate::state::{Page, page};
 
 /// The stack drawing; every part opens its inputs.
-#[component]
-pub fn Stack() -> impl IntoView {
+pub fn stack() -> El {
     let page = page();
-    let room = NodeRef::<leptos::html::Div>::new();
-    let size = size_of(room);
+    let room = block("div", "stack-room");
+    let size = size_of(&room);
     let drawing = move || {
         let (width, height) = size.get()?;
-        Some(drawn(page, stack(&page.flown.rocket.get(), width, height)))
+        Some(drawn(page, stack_drawing(&page.flown.rocket.get(), width, height)))
     };
-    view! {
-        <section class="stack" aria-labelledby="stack-title">
-            <h2 id="stack-title">"The stack"</h2>
-            <p class="stack-hint">
-                "Tap a part to change its numbers. A dot marks what differs from the default."
-            </p>
-            <div class="stack-room" node_ref=room>{part(drawing)}</div>
-        </section>
-    }
+    let hint = "Tap a part to change its numbers. A dot marks what differs from the default.";
+    block("section", "stack")
+        .attr("aria-labelledby", "stack-title")
+        .child(html("h2").attr("id", "stack-title").text("The stack"))
+        .child(words("p", "stack-hint", hint))
+        .child(room.content(move || drawing().map(Vec::from).unwrap_or_default()))
 }
 
-fn drawn(page: &'static Page, drawing: StackDrawing) -> AnyView {
+fn drawn(page: &'static Page, drawing: StackDrawing) -> [El; 2] {
     let shapes = markup(drawing.parts.iter().flat_map(|part| &part.shapes));
     let view_box = drawing.view_box.view_box();
-    let buttons: Vec<AnyView> = drawing.parts.into_iter().map(|part| part_button(page, &part)).collect();
-    view! {
-        <p class="spoken">{drawing.description}</p>
-        <svg class="drawing stack-drawing" role="group" aria-label="Parts of the stack" viewBox=view_box>
-            <g inner_html=shapes></g>
-            {buttons}
-        </svg>
-    }
-    .into_any()
+    let picture = svg("svg")
+        .attrs(&[
+            ("class", "drawing stack-drawing"),
+            ("role", "group"),
+            ("aria-label", "Parts of the stack"),
+            ("viewBox", &view_box),
+        ])
+        .child(svg("g").drawn(move || Some(shapes.clone())))
+        .children(drawing.parts.iter().map(|part| part_button(page, part)));
+    [words("p", "spoken", &drawing.description), picture]
 }
 
 /// A label with its leader, which works like a button.
-fn part_button(page: &'static Page, drawn: &PartDrawing) -> AnyView {
+fn part_button(page: &'static Page, drawn: &PartDrawing) -> El {
     let (part, hit) = (drawn.part, drawn.hit);
     let is_open = move || page.open_part.get() == Some(part);
     let is_changed = move || page.design.with(|design| Input::of_part(part).any(|input| !design.is_default(input)));
     // Begins with the words in the drawing, which are what somebody says who steers by voice.
     let missing = if drawn.fitted { "" } else { " none fitted" };
     let name = format!("{}{missing}: {}", drawn.word, part.title());
-    let by_key = move |event: web_sys::KeyboardEvent| {
-        if matches!(event.key().as_str(), "Enter" | " ") {
-            event.prevent_default();
-            page.toggle_part(part);
-        }
-    };
-    view! {
-        <g
-            class="part-button" class:open=live(is_open) class:changed=live(is_changed)
-            role="button" tabindex="0" data-part=format!("{part:?}")
-            aria-label=name aria-expanded=live(move || is_open().to_string())
-            on:click=on(move |_| page.toggle_part(part)) on:keydown=on(by_key)
-        >
-            <rect class="button" x=hit.x y=hit.y width=hit.width height=hit.height/>
-            <g inner_html=markup(&drawn.label)></g>
-            <circle class="changed-mark" cx=hit.x + hit.width cy=hit.y r="5"/>
-        </g>
-    }
-    .into_any()
+    let label = markup(&drawn.label);
+    let number = |value: f64| value.to_string();
+    let target = svg("rect").attrs(&[
+        ("class", "button"),
+        ("x", &number(hit.x)),
+        ("y", &number(hit.y)),
+        ("width", &number(hit.width)),
+        ("height", &number(hit.height)),
+    ]);
+    let mark = svg("circle").attrs(&[
+        ("class", "changed-mark"),
+        ("cx", &number(hit.x + hit.width)),
+        ("cy", &number(hit.y)),
+        ("r", "5"),
+    ]);
+    svg("g")
+        .attrs(&[
+            ("class", "part-button"),
+            ("role", "button"),
+            ("tabindex", "0"),
+            ("data-part", &format!("{part:?}")),
+            ("aria-label", &name),
+        ])
+        .class_when("open", is_open)
+        .class_when("changed", is_changed)
+        .says("aria-expanded", is_open)
+        .on("click", move |_| page.toggle_part(part))
+        .on("keydown", move |event| {
+            if matches!(key_of(&event).as_str(), "Enter" | " ") {
+                event.prevent_default();
+                page.toggle_part(part);
+            }
+        })
+        .child(target)
+        .child(svg("g").drawn(move || Some(label.clone())))
+        .child(mark)
 }

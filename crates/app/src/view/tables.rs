@@ -2,38 +2,26 @@
 
 use leptos::prelude::*;
 
-use crate::live::{Live, on, part};
+use crate::dom::{El, block, html};
 
 /// Rows of four written numbers.
 pub type NumberRows = Vec<[String; 4]>;
 
 /// A table behind a tap. Its rows are made only while it is open: few open it, and the delay moves often.
-#[component]
-pub fn NumberTable(
-    /// What it shows.
-    title: &'static str,
-    /// Column heads with units.
-    heads: [&'static str; 4],
-    /// The rows.
-    rows: Live<NumberRows>,
-) -> impl IntoView {
+pub fn number_table(title: &'static str, heads: [&str; 4], rows: impl Fn() -> NumberRows + 'static) -> El {
     let open = RwSignal::new(false);
-    let body = move || {
-        if open.get() { rows().into_iter().map(row).collect() } else { Vec::new() }
-    };
-    view! {
-        <details class="as-table" on:toggle=on(move |_| open.update(|open| *open = !*open))>
-            <summary>{title}</summary>
-            <div class="table-box" tabindex="0" role="region" aria-label=title>
-                <table>
-                    <thead><tr>{heads.map(|head| view! { <th scope="col">{head}</th> })}</tr></thead>
-                    <tbody>{part(body)}</tbody>
-                </table>
-            </div>
-        </details>
-    }
+    let row = |cells: [String; 4]| html("tr").children(cells.iter().map(|cell| html("td").text(cell)));
+    let body = move || if open.get() { rows().into_iter().map(row).collect() } else { Vec::new() };
+    block("details", "as-table")
+        .on("toggle", move |_| open.update(|open| *open = !*open))
+        .child(html("summary").text(title))
+        .child(boxed_table(title, "", &heads, html("tbody").content(body)))
 }
 
-fn row(cells: [String; 4]) -> AnyView {
-    view! { <tr>{cells.map(|cell| view! { <td>{cell}</td> })}</tr> }.into_any()
+/// A table in a box of its own that scrolls sideways where the page is too narrow.
+pub fn boxed_table(title: &str, class: &str, heads: &[&str], body: El) -> El {
+    let head = html("tr").children(heads.iter().map(|head| html("th").attr("scope", "col").text(head)));
+    block("div", "table-box")
+        .attrs(&[("tabindex", "0"), ("role", "region"), ("aria-label", title)])
+        .child(block("table", class).child(html("thead").child(head)).child(body))
 }

@@ -3,40 +3,35 @@
 use holdwater_design::design::NAME_LIMIT;
 use leptos::prelude::*;
 
-use super::more::More;
-use super::share_panel::SharePanel;
-use crate::live::{live, on};
+use super::more::more;
+use super::share_panel::share_panel;
+use crate::dom::{El, block, button, html, words};
 use crate::share::{Shared, copy_link};
 use crate::state::{Change, page};
 
-/// Name (tap to rename), *Share* and *More*.
-#[component]
-pub fn Top() -> impl IntoView {
+/// Name (tap to rename), *Share* and *More*, and what they open.
+pub fn top() -> [El; 3] {
     let page = page();
     let shared = RwSignal::new(Shared::Not);
-    let more = RwSignal::new(false);
-    view! {
-        <header class="top">
-            <h1 class="spoken">"Holdwater"</h1>
-            <input
-                class="name" type="text" data-test="name" maxlength=NAME_LIMIT.to_string()
-                aria-label="Name of the design" placeholder="Name this design"
-                autocomplete="off" spellcheck="false" enterkeyhint="done"
-                prop:value=live(move || page.name.get())
-                on:input=on(move |event| page.apply(Change::Name(event_target_value(&event))))
-            />
-            <button type="button" data-test="share" on:click=on(move |_| copy_link(page, shared))>
-                "Share"
-            </button>
-            <button
-                type="button" data-test="more" aria-controls="more"
-                aria-expanded=live(move || more.get().to_string())
-                on:click=on(move |_| more.update(|open| *open = !*open))
-            >
-                "More"
-            </button>
-        </header>
-        <SharePanel shared/>
-        <More open=more/>
-    }
+    let open = RwSignal::new(false);
+    let name = html("input")
+        .attrs(&[
+            ("class", "name"),
+            ("type", "text"),
+            ("data-test", "name"),
+            ("aria-label", "Name of the design"),
+            ("placeholder", "Name this design"),
+            ("autocomplete", "off"),
+            ("spellcheck", "false"),
+            ("enterkeyhint", "done"),
+            ("maxlength", &NAME_LIMIT.to_string()),
+        ])
+        .prop_live("value", move || page.name.get())
+        .on("input", move |event| page.apply(Change::Name(event_target_value(&event))));
+    let share = button("Share", move || copy_link(page, shared)).attr("data-test", "share");
+    let others = button("More", move || open.update(|open| *open = !*open))
+        .attrs(&[("data-test", "more"), ("aria-controls", "more")])
+        .says("aria-expanded", move || open.get());
+    let strip = block("header", "top").child(words("h1", "spoken", "Holdwater")).child(name).child(share).child(others);
+    [strip, share_panel(shared), more(open)]
 }

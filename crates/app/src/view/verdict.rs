@@ -3,30 +3,29 @@
 use holdwater_answers::words::{Span, Tone, Verdict, verdict};
 use leptos::prelude::*;
 
-use crate::live::{live, part};
+use crate::dom::{El, block, html, words};
 use crate::state::{Page, page};
 
 /// The verdict sentence with its deciding numbers large, and a word when it belongs to earlier values.
-#[component]
-pub fn VerdictLine() -> impl IntoView {
+pub fn verdict_line() -> El {
     let page = page();
-    let act = move || said(page).is_some_and(|said| said.tone == Tone::Act);
-    let stale_word = move || {
-        if page.is_stale() { "Answer for the last good values." } else { "" }
-    };
-    view! {
-        <section
-            class="verdict" aria-labelledby="verdict-title"
-            class:act=live(act) class:stale=live(move || page.is_stale())
-        >
-            <h2 id="verdict-title" class="spoken">"Verdict"</h2>
-            <p class="verdict-words" data-test="verdict" aria-live="polite" aria-atomic="true">
-                {part(move || said(page).map(|said| spans(&said)).unwrap_or_default())}
-            </p>
-            <p class="stale-word" data-test="stale">{live(stale_word)}</p>
-            <div role="alert"><ul class="refusals">{part(move || refusals(page))}</ul></div>
-        </section>
-    }
+    let sentence = block("p", "verdict-words")
+        .attrs(&[("data-test", "verdict"), ("aria-live", "polite"), ("aria-atomic", "true")])
+        .content(move || said(page).map(|said| spans(&said)).unwrap_or_default());
+    let stale_word = block("p", "stale-word").attr("data-test", "stale").text_live(move || {
+        let word = if page.is_stale() { "Answer for the last good values." } else { "" };
+        word.to_owned()
+    });
+    let refusals = block("ul", "refusals")
+        .content(move || page.flown.refusals().into_iter().map(|refused| html("li").text(&refused.message)).collect());
+    block("section", "verdict")
+        .attr("aria-labelledby", "verdict-title")
+        .class_when("act", move || said(page).is_some_and(|said| said.tone == Tone::Act))
+        .class_when("stale", move || page.is_stale())
+        .child(words("h2", "spoken", "Verdict").attr("id", "verdict-title"))
+        .child(sentence)
+        .child(stale_word)
+        .child(html("div").attr("role", "alert").child(refusals))
 }
 
 fn said(page: &Page) -> Option<Verdict> {
@@ -34,18 +33,12 @@ fn said(page: &Page) -> Option<Verdict> {
     page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
 }
 
-fn spans(verdict: &Verdict) -> Vec<AnyView> {
+fn spans(verdict: &Verdict) -> Vec<El> {
     let span = |span: &Span| match span {
-        Span::Text(text) => text.clone().into_any(),
+        Span::Text(text) => html("span").text(text),
         Span::Number(number, unit) => {
-            let (number, unit) = (number.clone(), *unit);
-            view! { <strong class="deciding">{number}<span class="unit">"\u{2009}"{unit}</span></strong> }.into_any()
+            words("strong", "deciding", number).child(words("span", "unit", "\u{2009}").text(unit))
         }
     };
     verdict.spans.iter().map(span).collect()
-}
-
-fn refusals(page: &Page) -> Vec<AnyView> {
-    let item = |message: String| view! { <li>{message}</li> }.into_any();
-    page.flown.refusals().into_iter().map(|refused| item(refused.message)).collect()
 }

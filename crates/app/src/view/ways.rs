@@ -3,55 +3,47 @@
 use leptos::prelude::*;
 
 use super::delay_chart::ShownWay;
-use super::quantity::Quantity;
+use super::quantity::{Look, quantity};
 use crate::choices::{Choice, Way, choices};
-use crate::live::{live, on, part};
+use crate::dom::{El, block, button, html, words};
 use crate::state::{Page, page};
 
 /// Every way to stage with its height at the present delay; a tap shows its line alone.
-#[component]
-pub fn Ways() -> impl IntoView {
+pub fn ways() -> [El; 2] {
     let page = page();
     // The rows stay while the delay moves; only a fitted tube or restrictor brings another one.
     let fitted = Memo::new(move |_| page.flown.bare.with(Option::is_some));
     let rows = move || {
-        let row = |way| view! { <WayRow way/> }.into_any();
         let fitted_row = fitted.get().then_some(Way::Fitted);
-        [Way::Settled, Way::Bare].into_iter().chain(fitted_row).map(row).collect::<Vec<_>>()
+        [Way::Settled, Way::Bare].into_iter().chain(fitted_row).map(way_row).collect()
     };
-    view! {
-        <h3 class="ways-title">"The choices at this delay"</h3>
-        <ul class="ways">{part(rows)}</ul>
-    }
+    [words("h3", "ways-title", "The choices at this delay"), block("ul", "ways").content(rows)]
 }
 
 /// One row; its numbers follow the delay.
-#[component]
-fn WayRow(way: Way) -> impl IntoView {
+fn way_row(way: Way) -> El {
     let page = page();
     let shown = expect_context::<ShownWay>().0;
-    let toggle = move |_| shown.update(|shown| *shown = if *shown == Some(way) { None } else { Some(way) });
-    let height = live(move || now(page, way).map(|choice| choice.apogee_m));
-    let above = live(move || now(page, way).and_then(|choice| choice.above_settled_m));
-    let latest = live(move || now(page, way).and_then(|choice| choice.latest_release_s));
-    let no_latest = live(move || now(page, way).and_then(|choice| choice.latest_release_s).is_none());
-    view! {
-        <li>
-            <button
-                type="button" class="way" data-test=format!("way-{way:?}")
-                aria-pressed=live(move || (shown.get() == Some(way)).to_string()) on:click=on(toggle)
-            >
-                <span class="way-name">{way.name()}<span class="way-what">{way.what()}</span></span>
-                <span class="way-numbers">
-                    <span class="way-height"><Quantity value=height decimals=1 unit="m"/></span>
-                    <span class="way-more" hidden=way == Way::Settled>
-                        <Quantity value=above decimals=1 unit="m" signed=true/>
-                        <span hidden=no_latest>" · release by "<Quantity value=latest decimals=2 unit="s"/></span>
-                    </span>
-                </span>
-            </button>
-        </li>
+    let toggle = move || shown.update(|shown| *shown = if *shown == Some(way) { None } else { Some(way) });
+    let of = move |pick: fn(Choice) -> Option<f64>| move || now(page, way).and_then(pick);
+    let latest = of(|choice| choice.latest_release_s);
+    let by = html("span")
+        .hidden_when(move || latest().is_none())
+        .text(" · release by ")
+        .child(quantity(latest, Look::of(2, "s")));
+    let mut more = block("span", "way-more")
+        .child(quantity(of(|choice| choice.above_settled_m), Look { signed: true, ..Look::of(1, "m") }))
+        .child(by);
+    if way == Way::Settled {
+        more = more.attr("hidden", "");
     }
+    let height = block("span", "way-height").child(quantity(of(|choice| Some(choice.apogee_m)), Look::of(1, "m")));
+    let row = button("", toggle)
+        .attrs(&[("class", "way"), ("data-test", &format!("way-{way:?}"))])
+        .says("aria-pressed", move || shown.get() == Some(way))
+        .child(words("span", "way-name", way.name()).child(words("span", "way-what", way.what())))
+        .child(block("span", "way-numbers").child(height).child(more));
+    html("li").child(row)
 }
 
 fn now(page: &Page, way: Way) -> Option<Choice> {

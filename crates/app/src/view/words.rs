@@ -1,59 +1,46 @@
 //! Reasons and cautions.
 
 use holdwater_answers::why::Why;
-use holdwater_answers::words::cautions;
+use holdwater_answers::words;
 use leptos::prelude::*;
 
-use crate::live::part;
-use crate::state::{Page, page};
+use crate::dom::{self, El, block, html};
+use crate::state::page;
 
 /// Why an answer is what it is: relation, source, and what it leaves out.
-#[component]
-pub fn WhyPanels(reasons: &'static [Why]) -> impl IntoView {
-    let panel = |why: &'static Why| {
-        view! {
-            <div class="why-one">
-                <h4>{why.title}</h4>
-                <p class="relation">{why.relation}</p>
-                <p><span class="why-word">"Source: "</span>{why.source}</p>
-                <p><span class="why-word">"Leaves out: "</span>{why.leaves_out}</p>
-            </div>
-        }
-        .into_any()
+pub fn why_panels(reasons: &'static [Why]) -> El {
+    let said = |word: &str, text: &str| html("p").child(dom::words("span", "why-word", word)).text(text);
+    let panel = |why: &Why| {
+        block("div", "why-one")
+            .child(html("h4").text(why.title))
+            .child(dom::words("p", "relation", why.relation))
+            .child(said("Source: ", why.source))
+            .child(said("Leaves out: ", why.leaves_out))
     };
-    view! {
-        <details class="why">
-            <summary>"Why"</summary>
-            {reasons.iter().map(panel).collect::<Vec<_>>()}
-        </details>
-    }
+    block("details", "why").child(html("summary").text("Why")).children(reasons.iter().map(panel))
 }
 
-/// What the model has to say about this design: warnings and remarks, beside the answer they belong to.
-#[component]
-pub fn Notes() -> impl IntoView {
+/// The two parts of a delay's effect, and what the model has to say about this design, beside the answer they belong to.
+pub fn notes() -> El {
     let page = page();
-    view! { <ul class="notes" data-test="notes">{part(move || notes(page))}</ul> }
-}
-
-fn notes(page: &Page) -> Vec<AnyView> {
-    let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
-    all.unwrap_or_default().into_iter().map(item).collect()
+    let parts = block("p", "two-parts").attr("data-test", "two-parts").text_live(move || {
+        page.flown
+            .answers
+            .with(|answers| answers.as_ref().and_then(|answers| words::two_parts(answers)))
+            .unwrap_or_default()
+    });
+    let notes = block("ul", "notes").attr("data-test", "notes").content(move || {
+        let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
+        all.unwrap_or_default().iter().map(|note| html("li").text(note)).collect()
+    });
+    html("div").child(parts).child(notes)
 }
 
 /// The cautions that stand beside every number that could be acted on.
-#[component]
-pub fn Cautions() -> impl IntoView {
-    view! {
-        <section class="question cautions" aria-labelledby="cautions-title">
-            <h2 id="cautions-title">"Before you act on a number"</h2>
-            <ul data-test="cautions">
-                {cautions().iter().map(|caution| item((*caution).to_owned())).collect::<Vec<_>>()}
-            </ul>
-        </section>
-    }
-}
-
-fn item(words: String) -> AnyView {
-    view! { <li>{words}</li> }.into_any()
+pub fn cautions() -> El {
+    let list = html("ul").attr("data-test", "cautions");
+    block("section", "question cautions")
+        .attr("aria-labelledby", "cautions-title")
+        .child(html("h2").attr("id", "cautions-title").text("Before you act on a number"))
+        .child(list.children(words::cautions().iter().map(|caution| html("li").text(caution))))
 }
