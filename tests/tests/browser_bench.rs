@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use acceptance::harness::{Outcome, Page, dist, laptop, phone, visit};
-use serde_json::{Value, json};
+use serde_json::json;
 use xtask::workspace;
 
 /// Nanoseconds by name.
@@ -52,9 +52,11 @@ const TIME_MOVES: &str = "
         clientX: slider.x + 16 + share * (slider.width - 32), clientY: box.y + box.height / 2,
         pointerId: 1, pointerType: 'mouse', button: 0, bubbles: true,
     });
+    // One channel for all messages: thousands of them would be timed as garbage to collect.
+    const channel = new MessageChannel(), waiting = [];
+    channel.port1.onmessage = () => waiting.shift()(performance.now());
     const over = () => new Promise(resolve => {
-        const channel = new MessageChannel();
-        channel.port1.onmessage = () => resolve(performance.now());
+        waiting.push(resolve);
         channel.port2.postMessage(0);
     });
     const frame = () => new Promise(resolve => requestAnimationFrame(async () => {
@@ -84,6 +86,9 @@ const TIME_MOVES: &str = "
     }
     return { moves, rest };";
 
+/// Series of moves. The first ones are slower, because the browser still compiles anew what turns out to be hot.
+const SERIES: u32 = 4;
+
 /// A folder with the stopwatch and a page to load it from; it goes when the measurement ends.
 struct Site(PathBuf);
 
@@ -107,8 +112,11 @@ impl Drop for Site {
     }
 }
 
+/// Keeps a time unless a shorter one of that name is kept already.
 fn note(figures: &Figures, name: &str, milliseconds: f64) {
-    figures.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), milliseconds * 1e6);
+    let mut figures = figures.lock().unwrap_or_else(PoisonError::into_inner);
+    let kept = figures.entry(name.to_owned()).or_insert(f64::INFINITY);
+    *kept = kept.min(milliseconds * 1e6);
 }
 
 /// The value below which this share of the values lies.
@@ -119,17 +127,20 @@ fn quantile(values: &mut [f64], share: f64) -> f64 {
     place.map_or(f64::NAN, |(_, value)| *value)
 }
 
+/// The least of several series counts: what else the machine does can only add to it.
 async fn time_moves(page: &Page, figures: &Figures, name: &str) -> Outcome {
     page.let_pass(1500).await?;
     page.wait_until("document.querySelector('.delay-chart.updating') === null").await?;
-    let timed = page.ask(TIME_MOVES).await?;
-    for part in ["handled", "painted", "busy"] {
-        let moves = timed["moves"].as_array().into_iter().flatten();
-        let mut times: Vec<f64> = moves.filter_map(|time| time[part].as_f64()).collect();
-        note(figures, &format!("delay_move_{part}_median{name}"), quantile(&mut times, 0.5));
-        note(figures, &format!("delay_move_{part}_p95{name}"), quantile(&mut times, 0.95));
+    for _ in 0..SERIES {
+        let timed = page.ask(TIME_MOVES).await?;
+        for part in ["handled", "painted", "busy"] {
+            let moves = timed["moves"].as_array().into_iter().flatten();
+            let mut times: Vec<f64> = moves.filter_map(|time| time[part].as_f64()).collect();
+            note(figures, &format!("delay_move_{part}_median{name}"), quantile(&mut times, 0.5));
+            note(figures, &format!("delay_move_{part}_p95{name}"), quantile(&mut times, 0.95));
+        }
+        note(figures, &format!("delay_rest{name}"), timed["rest"].as_f64().ok_or("a time is a number")?);
     }
-    note(figures, &format!("delay_rest{name}"), timed["rest"].as_f64().ok_or("a time is a number")?);
     Ok(())
 }
 
@@ -152,8 +163,6 @@ async fn the_work_and_the_page_are_timed_in_the_browser() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
         page.open_fragment("").await?;
         page.wait_for("[data-test=\"delay-chart\"]").await?;
-        // Once for the browser to compile what is hot; the figures of the second time count.
-        time_moves(&page, &noted, "").await?;
         time_moves(&page, &noted, "").await?;
         page.slow_down(4.0).await?;
         time_moves(&page, &noted, "_slowed_x4").await

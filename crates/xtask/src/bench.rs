@@ -137,7 +137,7 @@ fn record(native: &Times, in_browser: &Times) -> Outcome<String> {
          the time outside. The Python script flies the same flight with the fastest method of SciPy that stays within 0.1 m.\n\n\
          | benchmark | relative time | browser |\n| --- | ---: | ---: |\n{rows}\n\
          ## The page\n\n\
-         In frames of 1/60 s. For a move: what 19 of 20 stay below while the delay is dragged along the chart, from the\n\
+         In frames of 1/60 s, the quietest of four series. For a move: what 19 of 20 stay below while the delay is dragged along the chart, from the\n\
          event until its picture is painted, without the wait for the screen. For the flight: the longest time for which\n\
          the page hears nothing.\n\n\
          | what | frames | allowed |\n| --- | ---: | ---: |\n{page}",

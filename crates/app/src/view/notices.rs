@@ -14,21 +14,19 @@ pub fn notices() -> El {
 
 fn link_notice(opened: &Opened) -> El {
     let notice = page().notice;
-    let wrong = !opened.complaints.is_empty();
-    let title = if wrong { "Not all of this link could be used" } else { "About this link" };
+    if opened.complaints.is_empty() {
+        return quiet_note(opened);
+    }
     let complaints = opened.complaints.iter().map(ToString::to_string);
     let lines = complaints.chain(opened.remarks.iter().map(ToString::to_string));
-    let mut original = html("details").child(html("summary").text("The link as it came")).child(
+    let original = html("details").child(html("summary").text("The link as it came")).child(
         html("textarea")
             .attrs(&[("readonly", ""), ("aria-label", "The link as it came"), ("rows", "3")])
             .text(&opened.original),
     );
-    if !wrong {
-        original = original.attr("hidden", "");
-    }
-    block("section", if wrong { "notice act" } else { "notice" })
+    block("section", "notice act")
         .attrs(&[("role", "status"), ("data-test", "notice")])
-        .child(html("h2").text(title))
+        .child(html("h2").text("Not all of this link could be used"))
         .child(
             html("ul")
                 .attrs(&[("tabindex", "0"), ("aria-label", "What was found")])
@@ -36,4 +34,14 @@ fn link_notice(opened: &Opened) -> El {
         )
         .child(button("Put away", move || notice.set(None)).attr("data-test", "notice-close"))
         .child(original)
+}
+
+/// What is only worth a line: the design is what the link says.
+fn quiet_note(opened: &Opened) -> El {
+    let notice = page().notice;
+    let remarks: Vec<String> = opened.remarks.iter().map(ToString::to_string).collect();
+    block("section", "quiet-note")
+        .attrs(&[("role", "status"), ("data-test", "notice")])
+        .child(html("p").text(&remarks.join(" ")))
+        .child(button("Put away", move || notice.set(None)).attr("data-test", "notice-close"))
 }
