@@ -137,9 +137,9 @@ fn record(native: &Times, in_browser: &Times) -> Outcome<String> {
          the time outside. The Python script flies the same flight with the fastest method of SciPy that stays within 0.1 m.\n\n\
          | benchmark | relative time | browser |\n| --- | ---: | ---: |\n{rows}\n\
          ## The page\n\n\
-         In frames of 1/60 s, the quietest of four series. For a move: what 19 of 20 stay below while the delay is dragged along the chart, from the\n\
-         event until its picture is painted, without the wait for the screen. For the flight: the longest time for which\n\
-         the page hears nothing.\n\n\
+         In frames of 1/60 s, the quietest of four series. For a move: what 19 of 20 stay below while the delay is\n\
+         dragged along the chart, from the event until its picture is painted, without the wait for the screen. For\n\
+         the flight: the longest time for which the page hears nothing.\n\n\
          | what | frames | allowed |\n| --- | ---: | ---: |\n{page}",
         WORK[0]
     ))

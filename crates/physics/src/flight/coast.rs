@@ -12,7 +12,7 @@ use crate::blowdown::BlowDown;
 use crate::bubble::Tube;
 use crate::error::{FlightError, Phase};
 use crate::interface::FIRST_MODE;
-use crate::real::tanh;
+use crate::real::{ln, tanh};
 use crate::solver::{Cause, DormandPrince, Effort, Method, Segment, Span, System, integrate};
 
 /// The stack and its water at one moment of the coast.
@@ -42,7 +42,7 @@ pub struct CoastState {
 #[derive(Clone, Copy, Debug)]
 struct Piece {
     drift: u32,
-    segment: Segment<7>,
+    segment: Segment<6>,
 }
 
 /// A coast, flown as far as it was asked for.
@@ -91,6 +91,7 @@ impl Coast {
         let wave = FIRST_MODE / (0.5 * plan.vessel.bore_m);
         let has_water = plan.vessel.standing > 0.0 && !plan.settled;
         let finger = plan.disturbance.min(plan.vessel.standing);
+        let ripple = has_water && finger < plan.vessel.standing;
         let pulse = if plan.gas_flows { plan.blow_down(start) } else { None };
         let mut drift = Drift {
             stack: plan.stack,
@@ -98,12 +99,14 @@ impl Coast {
             pulse: pulse.map_or(Pulse::Over(start.gas_kg), |(part, _)| Pulse::Flows(part)),
             lifted: if has_water { Lifted::Aloft } else { Lifted::Never },
             finger_done: finger >= plan.vessel.standing,
-            ripple: has_water && finger < plan.vessel.standing,
+            ripple,
+            first_depth: finger,
             wave,
             depth_factor: tanh(wave * plan.vessel.standing),
             tube: Tube::new(plan.vessel.bore_m, &plan.vessel.water),
         };
-        let mut y: State = [start.h, start.v, pulse.map_or(0.0, |(_, state)| state), finger, 0.0, 0.0, 0.0];
+        let state = pulse.map_or(0.0, |(_, state)| state);
+        let mut y: State = [start.h, start.v, state, if ripple { ln(finger) } else { finger }, 0.0, 0.0];
         let mut t = start.t;
         let mut coast = Self {
             drifts: Vec::with_capacity(6),
@@ -147,7 +150,7 @@ impl Coast {
                         }
                     }
                 }
-                Cause::Event(RIPPLE_OVER) => drift.ripple = false,
+                Cause::Event(RIPPLE_OVER) => drift.end_ripple(&mut y),
                 Cause::Event(FINGER_AT_NOZZLE) => {
                     drift.finger_done = true;
                     drift.ripple = false;
@@ -155,9 +158,9 @@ impl Coast {
                 }
                 Cause::Event(WATER_AT_NOSE) => {
                     // Perfectly inelastic: the stack takes over the parcel and its momentum.
-                    let parcel = plan.vessel.water.density * y[4];
+                    let parcel = plan.vessel.water.density * drift.lifted_volume(&y);
                     let rest = drift.mass(&y, drift.gas_mass(&y));
-                    y[1] += parcel * (y[6] / y[4]) / (rest + parcel);
+                    y[1] += parcel * drift.lifted_speed(&y) / (rest + parcel);
                     drift.lifted = Lifted::AtNose;
                     coast.at_nose = Some((t, y[0], y[1]));
                 }
@@ -182,21 +185,20 @@ impl Coast {
         }
         let drift = &self.drifts[piece.drift as usize];
         let y = if ahead > 0.0 {
-            <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
+            <DormandPrince as Method<Drift, 6, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
         } else {
             piece.segment.y0
         };
         let (deceleration, _) = drift.deceleration(&y);
-        let aloft = drift.lifted == Lifted::Aloft && y[4] > 0.0;
         Some(CoastState {
             t,
             h: y[0],
             v: y[1],
             deceleration,
-            finger: y[3],
-            lifted: y[4],
+            finger: drift.depth(&y),
+            lifted: drift.lifted_volume(&y),
             lifted_height: drift.lifted_height(&y),
-            lifted_speed: if aloft { y[6] / y[4] } else { 0.0 },
+            lifted_speed: drift.lifted_speed(&y),
             at_nose: drift.lifted == Lifted::AtNose,
         })
     }
@@ -224,7 +226,7 @@ impl Coast {
             } else if ahead > 0.0 {
                 let drift = &self.drifts[piece.drift as usize];
                 let y1 =
-                    <DormandPrince as Method<Drift, 7, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead)
+                    <DormandPrince as Method<Drift, 6, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead)
                         .y;
                 recorder.step(&Segment { h: ahead, y1, f1: drift.rates(&y1), ..piece.segment }.path());
             }

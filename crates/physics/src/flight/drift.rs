@@ -5,6 +5,7 @@ use crate::blowdown::BlowDown;
 use crate::bubble::Tube;
 use crate::constants::GRAVITY;
 use crate::interface;
+use crate::real::exp;
 use crate::solver::System;
 use crate::water::Water;
 
@@ -42,9 +43,9 @@ pub(super) enum Lifted {
     AtNose,
 }
 
-/// States: height, speed, state of the booster's blow-down, finger depth, lifted volume, and the volume-weighted
-/// height over the original surface and relative speed of what is aloft.
-pub(super) type State = [f64; 7];
+/// States: height, speed, state of the booster's blow-down, the finger (the logarithm of its depth while it is a ripple, which grows at a nearly
+/// constant rate; its depth afterwards), and the volume-weighted height over the original surface and relative speed of what is aloft.
+pub(super) type State = [f64; 6];
 
 /// The booster's gas.
 #[derive(Clone, Copy, Debug)]
@@ -75,6 +76,8 @@ pub(super) struct Drift {
     pub(super) depth_factor: f64,
     /// The vessel as a tube for bubbles.
     pub(super) tube: Tube,
+    /// Depth of the finger at the start, m.
+    pub(super) first_depth: f64,
 }
 
 /// Events of [`Drift`], in order.
@@ -90,14 +93,32 @@ pub(super) struct Instant {
     deceleration: f64,
     /// Rate of the blow-down's state.
     pulse_rate: f64,
-    /// Speed at which the finger deepens, m/s.
-    sink: f64,
+    /// Lifted water, m3.
+    lifted: f64,
+    /// Rate of the finger's state: 1/s for a ripple, m/s afterwards.
+    finger_rate: f64,
 }
 
 impl Drift {
+    /// Depth of the finger, m.
+    pub(super) fn depth(&self, y: &State) -> f64 {
+        if self.ripple { exp(y[3]) } else { y[3] }
+    }
+
+    /// Water that the finger has displaced, m3.
+    pub(super) fn lifted_volume(&self, y: &State) -> f64 {
+        FINGER_SHARE * self.vessel.area * (self.depth(y) - self.first_depth).max(0.0)
+    }
+
+    /// The state of a finger that is a ripple no longer.
+    pub(super) fn end_ripple(&mut self, y: &mut State) {
+        y[3] = self.depth(y);
+        self.ripple = false;
+    }
+
     /// Mass of the stack without what is aloft, kg.
     pub(super) fn mass(&self, y: &State, gas_kg: f64) -> f64 {
-        let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * y[4] } else { 0.0 };
+        let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * self.lifted_volume(y) } else { 0.0 };
         self.stack.burden + gas_kg - aloft
     }
 
@@ -127,47 +148,45 @@ impl Drift {
     fn instant(&self, y: &State) -> Instant {
         let (deceleration, pulse_rate) = self.deceleration(y);
         let still = self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0;
-        let growth = if still { 0.0 } else { self.growth(deceleration, y[3]) };
-        let sink = if still || y[3] < SLOW_RIPPLE * self.vessel.bore_m {
-            growth
-        } else {
-            growth.min(self.tube.bubble_speed(deceleration))
-        };
-        Instant { deceleration, pulse_rate, sink }
+        let depth = self.depth(y);
+        let mut rate = if still { 0.0 } else { self.growth_rate(deceleration) };
+        if !still && depth > SLOW_RIPPLE * self.vessel.bore_m {
+            rate = rate.min(self.tube.bubble_speed(deceleration) / depth);
+        }
+        let finger_rate = if self.ripple { rate } else { rate * depth };
+        Instant { deceleration, pulse_rate, lifted: self.lifted_volume(y), finger_rate }
     }
 
-    /// Speed at which a ripple of the given depth grows, m/s.
-    fn growth(&self, deceleration: f64, depth: f64) -> f64 {
+    /// Rate at which a ripple grows, 1/s.
+    fn growth_rate(&self, deceleration: f64) -> f64 {
         let water = &self.vessel.water;
         let ratio = water.surface_tension / water.density;
-        interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio) * depth
+        interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio)
     }
 
     pub(super) fn lifted_height(&self, y: &State) -> f64 {
-        let half = 0.5 * y[4] / self.vessel.area;
+        let lifted = self.lifted_volume(y);
         match self.lifted {
-            Lifted::AtNose => self.vessel.length - half,
-            _ if y[4] > 0.0 => self.vessel.standing + y[5] / y[4],
+            Lifted::AtNose => self.vessel.length - 0.5 * lifted / self.vessel.area,
+            _ if lifted > 0.0 => self.vessel.standing + y[4] / lifted,
             _ => self.vessel.standing,
         }
     }
+
+    /// Speed of the lifted water relative to the vessel, m/s.
+    pub(super) fn lifted_speed(&self, y: &State) -> f64 {
+        let lifted = self.lifted_volume(y);
+        if self.lifted == Lifted::Aloft && lifted > 0.0 { y[5] / lifted } else { 0.0 }
+    }
 }
 
-impl System<7, 5> for Drift {
+impl System<6, 5> for Drift {
     #[inline(never)]
     fn rates(&self, y: &State) -> State {
         let now = self.instant(y);
         let (moment_rate, momentum_rate) =
-            if self.lifted == Lifted::Aloft { (y[6], y[4] * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
-        [
-            y[1],
-            -now.deceleration - GRAVITY,
-            now.pulse_rate,
-            now.sink,
-            FINGER_SHARE * self.vessel.area * now.sink,
-            moment_rate,
-            momentum_rate,
-        ]
+            if self.lifted == Lifted::Aloft { (y[5], now.lifted * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
+        [y[1], -now.deceleration - GRAVITY, now.pulse_rate, now.finger_rate, moment_rate, momentum_rate]
     }
 
     fn events(&self, y: &State) -> [f64; 5] {
@@ -178,13 +197,13 @@ impl System<7, 5> for Drift {
         }
         if self.ripple {
             let (deceleration, _) = self.deceleration(y);
-            events[RIPPLE_OVER] = self.tube.bubble_speed(deceleration) - self.growth(deceleration, y[3]);
+            events[RIPPLE_OVER] = self.tube.bubble_speed(deceleration) - self.growth_rate(deceleration) * self.depth(y);
         }
         if self.lifted != Lifted::Never && !self.finger_done {
-            events[FINGER_AT_NOZZLE] = self.vessel.standing - y[3];
+            events[FINGER_AT_NOZZLE] = self.vessel.standing - self.depth(y);
         }
         if self.lifted == Lifted::Aloft {
-            let top = self.lifted_height(y) + 0.5 * y[4] / self.vessel.area;
+            let top = self.lifted_height(y) + 0.5 * self.lifted_volume(y) / self.vessel.area;
             events[WATER_AT_NOSE] = self.vessel.length - top;
         }
         events[TOP] = y[1];
@@ -195,7 +214,9 @@ impl System<7, 5> for Drift {
         let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
         let standing = self.vessel.standing.max(1e-3);
         let volume = self.vessel.area * standing;
-        [10.0, 10.0, pulse, 0.03 * standing, volume, volume * self.vessel.length, volume]
+        // A ripple to a share of itself: it is the seed of all that follows.
+        let finger = if self.ripple { 1.0 } else { 0.05 * standing };
+        [10.0, 10.0, pulse, finger, volume * self.vessel.length, volume]
     }
 
     fn longest_step(&self, y: &State, rates: &State) -> f64 {
