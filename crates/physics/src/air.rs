@@ -78,7 +78,7 @@ pub fn standard_temperature(height_m: f64) -> f64 {
 #[must_use]
 pub fn standard_pressure(height_m: f64) -> f64 {
     let temperature = standard_temperature(height_m);
-    let within = SEA_LEVEL_PA * power_of_the_pressure_law(temperature / SEA_LEVEL_K);
+    let within = SEA_LEVEL_PA * power_of_the_pressure_law(temperature * (1.0 / SEA_LEVEL_K));
     if height_m <= TROPOPAUSE_M {
         within
     } else {
