@@ -91,7 +91,7 @@ impl Coast {
         let wave = FIRST_MODE / (0.5 * plan.vessel.bore_m);
         let has_water = plan.vessel.standing > 0.0 && !plan.settled;
         let finger = plan.disturbance.min(plan.vessel.standing);
-        let ripple = has_water && finger < plan.vessel.standing;
+        let ripple = has_water && finger > 0.0 && finger < plan.vessel.standing;
         let pulse = if plan.gas_flows { plan.blow_down(start) } else { None };
         let mut drift = Drift {
             stack: plan.stack,
