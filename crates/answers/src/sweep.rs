@@ -31,7 +31,9 @@ impl Sweep {
                 break;
             }
             // Just short of the very end, where the stack has no speed left and rounding decides.
-            let delay = self.longest * 0.999 * done as f64 / (self.points - 1) as f64;
+            // Denser at first, where the water starts to move and the curve has its corners.
+            let part = done as f64 / (self.points - 1) as f64;
+            let delay = self.longest * 0.999 * part * part.sqrt();
             let (settled, bare, tube) = study.heights(delay);
             self.curves.delay_s.push(delay);
             self.curves.settled_m.push(settled);

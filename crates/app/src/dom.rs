@@ -164,8 +164,10 @@ impl El {
     pub fn content(self, make: impl Fn() -> Vec<El> + 'static) -> Self {
         let element = self.0.clone();
         follow(move || {
+            // Made before the old content goes, so that whoever makes it can still see what had the keyboard.
+            let children = make();
             element.set_text_content(None);
-            for child in make() {
+            for child in children {
                 let _ = element.append_child(&child.0);
             }
         });

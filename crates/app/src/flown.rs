@@ -30,6 +30,7 @@ impl PartialEq for SameStudy {
 /// The last design that could be flown, and why the present one cannot.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Boost {
+    opened: u32,
     study: Option<SameStudy>,
     refused: Vec<Refused>,
 }
@@ -37,6 +38,7 @@ struct Boost {
 /// Answers of the last values that had any, and why the present ones have none.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Asked {
+    opened: u32,
     answers: Option<Arc<Answers>>,
     refused: Vec<Refused>,
 }
@@ -65,15 +67,17 @@ pub struct Flown {
 }
 
 impl Flown {
-    /// Follows a design from now on.
-    pub fn follow(design: Memo<Design>) -> Self {
+    /// Follows a design from now on. `opened` counts the links opened: what one of them could not be flown for is not answered
+    /// with the flight of another.
+    pub fn follow(design: Memo<Design>, opened: RwSignal<u32>) -> Self {
         let delay = Memo::new(move |_| design.with(|design| design.number(Input::Delay)));
         let timeless = Memo::new(move |_| without_delay_and_name(&design.read()));
-        let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), before));
+        let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), opened.get(), before));
         let study = Memo::new(move |_| boost.with(|boost| boost.study.clone()));
-        let asked = Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), before));
-        let bare_study = Memo::new(move |_| bare_design(&timeless.read()).and_then(|bare| fly(&bare, None).study));
-        let bare = Memo::new(move |_| ask(bare_study.get().as_ref(), delay.get(), None).answers);
+        let asked =
+            Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), opened.get(), before));
+        let bare_study = Memo::new(move |_| bare_design(&timeless.read()).and_then(|bare| fly(&bare, 0, None).study));
+        let bare = Memo::new(move |_| ask(bare_study.get().as_ref(), delay.get(), 0, None).answers);
         let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
         let rocket = Memo::new(move |_| timeless.with(Design::rocket));
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
@@ -109,7 +113,9 @@ impl Flown {
         let inside = delay_s.max(0.0).min(longest.unwrap_or(f64::MAX));
         // Divided and not multiplied, so that the field shows 0.29 and not 0.29000000000000004.
         let tidy = (inside * 100.0).round() / 100.0;
-        Input::Delay.row().nearest(tidy)
+        // At the very end rounding up would land past the top of the stack's flight.
+        let tidy = if tidy > inside && longest.is_some_and(|longest| tidy > longest) { tidy - 0.01 } else { tidy };
+        Input::Delay.row().nearest((tidy * 100.0).round() / 100.0)
     }
 }
 
@@ -129,18 +135,19 @@ fn bare_design(design: &Design) -> Option<Design> {
     (bare != *design).then_some(bare)
 }
 
-fn fly(design: &Design, before: Option<&Boost>) -> Boost {
+fn fly(design: &Design, opened: u32, before: Option<&Boost>) -> Boost {
+    let before = before.filter(|boost| boost.opened == opened);
     match Study::new(design) {
-        Ok(study) => Boost { study: Some(SameStudy(Arc::new(SendWrapper::new(study)))), refused: Vec::new() },
-        Err(refused) => Boost { study: before.and_then(|boost| boost.study.clone()), refused },
+        Ok(study) => Boost { opened, study: Some(SameStudy(Arc::new(SendWrapper::new(study)))), refused: Vec::new() },
+        Err(refused) => Boost { opened, study: before.and_then(|boost| boost.study.clone()), refused },
     }
 }
 
-fn ask(study: Option<&SameStudy>, delay_s: f64, before: Option<&Asked>) -> Asked {
-    let kept = || before.and_then(|asked| asked.answers.clone());
+fn ask(study: Option<&SameStudy>, delay_s: f64, opened: u32, before: Option<&Asked>) -> Asked {
+    let kept = || before.filter(|asked| asked.opened == opened).and_then(|asked| asked.answers.clone());
     match study.map(|study| study.0.answers(delay_s)) {
-        Some(Ok(answers)) => Asked { answers: Some(Arc::new(answers)), refused: Vec::new() },
-        Some(Err(refused)) => Asked { answers: kept(), refused },
-        None => Asked { answers: kept(), refused: Vec::new() },
+        Some(Ok(answers)) => Asked { opened, answers: Some(Arc::new(answers)), refused: Vec::new() },
+        Some(Err(refused)) => Asked { opened, answers: kept(), refused },
+        None => Asked { opened, answers: kept(), refused: Vec::new() },
     }
 }

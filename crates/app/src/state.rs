@@ -44,6 +44,8 @@ pub struct Page {
     pub open_part: RwSignal<Option<Part>>,
     /// How far the page was scrolled when the inputs were opened, CSS px.
     pub scroll_place: StoredValue<f64>,
+    /// How many links were opened so far.
+    opened: RwSignal<u32>,
     /// The fragment that was opened, for as long as nothing was changed since.
     unchanged: RwSignal<Option<String>>,
     writer: StoredValue<WhenQuiet, LocalStorage>,
@@ -62,6 +64,7 @@ impl Page {
         let texts: Vec<_> = Input::ALL.iter().map(|input| RwSignal::new(text_of(input.row().default()))).collect();
         let design = last_good_design(name, texts.clone());
         let unchanged = RwSignal::new(None);
+        let opened = RwSignal::new(0);
         let write = move || {
             if unchanged.with_untracked(Option::is_none) {
                 replace_fragment(&link::write(&design.read_untracked()));
@@ -72,7 +75,8 @@ impl Page {
             name,
             texts,
             design,
-            flown: Flown::follow(design),
+            flown: Flown::follow(design, opened),
+            opened,
             notice: RwSignal::new(None),
             open_part: RwSignal::new(None),
             scroll_place: StoredValue::new(0.0),
@@ -144,6 +148,7 @@ impl Page {
     pub fn open(&self, fragment: String) {
         self.writer.with_value(WhenQuiet::forget);
         let opened = link::open(&fragment);
+        self.opened.update(|count| *count += 1);
         batch_set(self, &opened.design);
         self.unchanged.set(Some(fragment));
         let worth_saying = !opened.complaints.is_empty() || !opened.remarks.is_empty();

@@ -17,7 +17,7 @@ use crate::state::page;
 pub fn coast() -> El {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
-    let staged = Memo::new(move |_| page.flown.longest_delay().is_some());
+    let staged = Memo::new(move |_| page.flown.rocket.with(|rocket| rocket.booster.is_some()));
     let more = block("div", "coast-more")
         .child(html("div").hidden_when(move || !staged.get()).children(ways()))
         .child(notes())

@@ -19,6 +19,7 @@ pub fn flight_question() -> El {
     let apogee = quantity(move || answers.with(|answers| Some(answers.as_ref()?.apogee_m)), Look::of(1, "m"));
     let apogee_t = quantity(move || answers.with(|answers| Some(answers.as_ref()?.apogee_t_s)), Look::of(2, "s"));
     let lead = words("p", "lead", "It reaches ")
+        .hidden_when(move || answers.with(Option::is_none))
         .child(strong(apogee, "apogee"))
         .text(" over the site, ")
         .child(strong(apogee_t, "apogee-time"))

@@ -1,10 +1,14 @@
 //! The way to the inputs: the stack to scale, its parts to be tapped.
 
+use std::cell::RefCell;
+use std::rc::Rc;
+
 use holdwater_design::Input;
 use holdwater_pictures::drawing::{PartDrawing, StackDrawing, stack as stack_drawing};
 use leptos::prelude::*;
 
 use super::drawing::markup;
+use crate::browser::{NextFrame, focus_on, nothing_has_focus};
 use crate::canvas::size_of;
 use crate::dom::{El, block, html, key_of, svg, words};
 use crate::state::{Page, page};
@@ -14,8 +18,22 @@ pub fn stack() -> El {
     let page = page();
     let room = block("div", "stack-room");
     let size = size_of(&room);
+    // The drawing is made anew when the room for it changes, as it does when inputs open and close beside it. The
+    // part that had the keyboard gets it back once the new one stands on the page.
+    let kept = Rc::new(RefCell::new(None::<String>));
+    let keeper = Rc::clone(&kept);
+    let back = NextFrame::new(move || {
+        // Unless somebody has gone on to something else meanwhile.
+        if let Some(part) = keeper.borrow_mut().take().filter(|_| nothing_has_focus()) {
+            focus_on(&format!("[data-part=\"{part}\"]"));
+        }
+    });
     let drawing = move || {
         let (width, height) = size.get()?;
+        if let Some(part) = document().active_element().and_then(|element| element.get_attribute("data-part")) {
+            *kept.borrow_mut() = Some(part);
+            back.ask();
+        }
         Some(drawn(page, stack_drawing(&page.flown.rocket.get(), width, height)))
     };
     let hint = "Tap a part to change its numbers. A dot marks what differs from the default.";

@@ -13,7 +13,12 @@ pub fn verdict_line() -> El {
         .attrs(&[("data-test", "verdict"), ("aria-live", "polite"), ("aria-atomic", "true")])
         .content(move || said(page).map(|said| spans(&said)).unwrap_or_default());
     let stale_word = block("p", "stale-word").attr("data-test", "stale").text_live(move || {
-        let word = if page.is_stale() { "Answer for the last good values." } else { "" };
+        let answered = page.flown.answers.with(Option::is_some);
+        let word = match (page.is_stale(), answered) {
+            (false, _) => "",
+            (true, true) => "Answer for the last good values.",
+            (true, false) => "No answer: these values cannot be flown.",
+        };
         word.to_owned()
     });
     let refusals = block("ul", "refusals")
