@@ -8,7 +8,7 @@ use std::path::Path;
 
 use holdwater_answers::curves::{DelayCurves, FlightCurves, WaterPicture};
 use holdwater_answers::numbers::Event;
-use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Site, Stage};
+use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Stage};
 use holdwater_pictures::chart::{ChartLook, draw_delay, draw_flight, thrust_window};
 use holdwater_pictures::drawing::{Shape, cutaway, stack, stylesheet, to_svg};
 use holdwater_pictures::theme::Theme;
@@ -173,43 +173,9 @@ fn waters() -> Vec<(&'static str, WaterPicture)> {
 }
 
 fn rockets() -> Vec<(&'static str, Rocket)> {
-    let sustainer = Stage {
-        volume_m3: 2e-3,
-        bore_m: 0.088,
-        nozzle_m: 0.009,
-        sets: 1,
-        discharge: 0.97,
-        water_m3: 0.5e-3,
-        fill_gauge_pa: 1e6,
-        dry_kg: 0.22,
-        drag_coefficient: 0.38,
-        reference_m: 0.092,
-    };
-    let booster = Stage {
-        volume_m3: 7.5e-3,
-        bore_m: 0.105,
-        nozzle_m: 0.0215,
-        water_m3: 2.4e-3,
-        dry_kg: 0.42,
-        reference_m: 0.11,
-        ..sustainer
-    };
-    let curlew = Rocket {
-        site: Site {
-            elevation_m: 30.0,
-            air_temperature_k: 291.15,
-            water_temperature_k: 289.15,
-            surface_tension_n_m: None,
-            expansion_exponent: 1.3,
-        },
-        booster: Some(booster),
-        sustainer,
-        pad_tube: None,
-        staging_tube: None,
-        restrictor: None,
-        delay_s: 1.0,
-        disturbance_m: 1e-3,
-    };
+    let curlew = holdwater_design::Design::default().rocket();
+    let sustainer = curlew.sustainer;
+    let booster = curlew.booster.unwrap_or(sustainer);
     let tube = LaunchTube { length_m: 0.22, outer_m: 0.0085, wall_m: 0.001 };
     let plate =
         Restrictor { hole_m: 0.02, holes: 1, height_m: 0.085, discharge: None, trusted_share: 0.5, mass_kg: 0.012 };

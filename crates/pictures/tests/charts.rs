@@ -33,7 +33,7 @@ fn the_chart_names_its_lines_its_zone_and_its_units() {
     for word in [
         "settled ideal",
         "bare",
-        "with tube",
+        "as fitted",
         "latest release 0.36",
         "lifted water costs more than 1\u{a0}%",
         "delay, s",

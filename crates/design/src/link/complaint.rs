@@ -138,11 +138,7 @@ pub enum Remark {
 impl fmt::Display for Remark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoChecksum => write!(
-                f,
-                "This link has no checksum (end), so a part that got lost would not show. \
-                 That is usual for a link written by hand."
-            ),
+            Self::NoChecksum => write!(f, "This link has no checksum (end): a part cut off would not show."),
         }
     }
 }

@@ -133,7 +133,7 @@ fn curves_of<'a>(curves: &'a DelayCurves, theme: &Theme) -> Vec<Curve<'a>> {
     let mut found = vec![
         curve(&curves.settled_m, "settled ideal", theme.quiet_ink, 1.5, &[9.0, 5.0]),
         curve(&curves.bare_m, "bare", theme.ink, 2.0, &[]),
-        curve(&curves.tube_m, "with tube", half_tone, 2.0, &[8.0, 3.5, 1.5, 3.5]),
+        curve(&curves.tube_m, "as fitted", half_tone, 2.0, &[8.0, 3.5, 1.5, 3.5]),
     ];
     found.retain(|line| line.heights.iter().any(|height| height.is_finite()));
     found

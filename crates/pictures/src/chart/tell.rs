@@ -13,7 +13,7 @@ pub fn describe_delay(curves: &DelayCurves) -> String {
     };
     let mut lines = Vec::new();
     for (word, heights) in
-        [("settled ideal", &curves.settled_m), ("bare vessel", &curves.bare_m), ("with tube", &curves.tube_m)]
+        [("settled ideal", &curves.settled_m), ("bare vessel", &curves.bare_m), ("as fitted", &curves.tube_m)]
     {
         if let (Some(start), Some(end)) = (heights.first(), heights.last()) {
             lines.push(format!("{word} {} m to {} m", number(*start, 0), number(*end, 0)));
