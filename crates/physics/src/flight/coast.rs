@@ -45,6 +45,13 @@ struct Piece {
     segment: Segment<6>,
 }
 
+impl Piece {
+    /// The state a while after the start of the step: by a step of the method itself, so that it is as accurate as any other.
+    fn state_after(&self, drift: &Drift, ahead: f64) -> State {
+        <DormandPrince as Method<Drift, 6, 5>>::attempt(drift, &self.segment.y0, &self.segment.f0, ahead).y
+    }
+}
+
 /// A coast, flown as far as it was asked for.
 #[derive(Clone, Debug)]
 pub struct Coast {
@@ -184,11 +191,7 @@ impl Coast {
             return None;
         }
         let drift = &self.drifts[piece.drift as usize];
-        let y = if ahead > 0.0 {
-            <DormandPrince as Method<Drift, 6, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead).y
-        } else {
-            piece.segment.y0
-        };
+        let y = if ahead > 0.0 { piece.state_after(drift, ahead) } else { piece.segment.y0 };
         let (deceleration, _) = drift.deceleration(&y);
         Some(CoastState {
             t,
@@ -225,9 +228,7 @@ impl Coast {
                 recorder.step(&piece.segment.path());
             } else if ahead > 0.0 {
                 let drift = &self.drifts[piece.drift as usize];
-                let y1 =
-                    <DormandPrince as Method<Drift, 6, 5>>::attempt(drift, &piece.segment.y0, &piece.segment.f0, ahead)
-                        .y;
+                let y1 = piece.state_after(drift, ahead);
                 recorder.step(&Segment { h: ahead, y1, f1: drift.rates(&y1), ..piece.segment }.path());
             }
         }

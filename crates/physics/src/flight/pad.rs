@@ -9,10 +9,34 @@ use crate::constants::GRAVITY;
 use crate::error::{FlightError, Phase};
 use crate::gas;
 use crate::rocket::{LaunchTube, Stage};
-use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, System, integrate};
+use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, Stiff, Stop, System, integrate};
 
 /// Settling times after which a jet counts as settled: the rest of the start has decayed to e^-6 by then.
 pub(super) const SETTLED: f64 = 6.0;
+
+/// Integrates a phase in which water leaves: its jet settles in milliseconds, which the explicit method follows at a tenth of the
+/// price; then the stiff one takes over. The steps are the jet's settling time and the stiff method's first attempt, s.
+pub(super) fn settle_then_flow<S: Stiff<N, E>, const N: usize, const E: usize>(
+    phase: &S,
+    start: [f64; N],
+    from: f64,
+    [settling, stiff_step]: [f64; 2],
+    effort: Effort,
+    recorder: &mut dyn Recorder,
+) -> Result<Stop<N>, FlightError> {
+    let mut follow = |segment: &Segment<N>| {
+        recorder.step(&segment.path());
+        true
+    };
+    let start_up = Span { from, until: from + SETTLED * settling, first_step: 0.2 * settling };
+    let stop = integrate(phase, DormandPrince, start, start_up, effort, &mut follow)
+        .map_err(FlightError::solver(Phase::Water))?;
+    if stop.cause != Cause::Time {
+        return Ok(stop);
+    }
+    let rest = Span { from: stop.t, until: f64::INFINITY, first_step: stiff_step };
+    integrate(phase, Rosenbrock, stop.y, rest, effort, &mut follow).map_err(FlightError::solver(Phase::Water))
+}
 
 /// A rocket that stops climbing below this height, m, has hopped on the first kick of its jet and stands on the pad again.
 const HOP: f64 = 0.5;
@@ -123,7 +147,6 @@ pub(super) fn water(
     let settling = vehicle.column.settling_time(vehicle.column.height(now.water), overpressure);
     // Lift-off, perhaps a hop on the jet's first kick and back to the pad, lift-off when lighter: no start has more parts.
     for _ in 0..12 {
-        let span = Span { from: now.t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [now.h, now.v, now.water, now.jet, now.pressure];
         if phase.held && phase.lifts(&start) {
             recorder.event(Happening::LiftOff, now.t, now.h, now.v);
@@ -133,19 +156,7 @@ pub(super) fn water(
         if now.jet <= 0.0 && phase.rates(&start)[3] <= 0.0 {
             return Ok(Progress { jet: 0.0, ..now });
         }
-        let mut follow = |segment: &Segment<5>| {
-            recorder.step(&segment.path());
-            true
-        };
-        // The jet settles in milliseconds, which the explicit method follows at a tenth of the price; then the stiff one takes over.
-        let settled = Span { until: now.t + SETTLED * settling, ..span };
-        let mut stop = integrate(&phase, DormandPrince, start, settled, effort, &mut follow)
-            .map_err(FlightError::solver(Phase::Water))?;
-        if stop.cause == Cause::Time {
-            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: 2.0 * SETTLED * settling };
-            stop = integrate(&phase, Rosenbrock, stop.y, rest, effort, &mut follow)
-                .map_err(FlightError::solver(Phase::Water))?;
-        }
+        let stop = settle_then_flow(&phase, start, now.t, [settling, 2.0 * SETTLED * settling], effort, recorder)?;
         let [h, v, water, jet, pressure] = stop.y;
         // On the pad it has not moved: a last digit of rounding would count as flying, and it would fall through the ground.
         let (h, v) = if phase.held { (now.h, now.v) } else { (h, v) };

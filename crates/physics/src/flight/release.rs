@@ -9,7 +9,7 @@ use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::column::Landing;
 use crate::error::{FlightError, Phase};
-use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, System, integrate};
+use crate::solver::{Cause, DormandPrince, Effort, Span, System, integrate};
 
 /// Water that is not seated.
 #[derive(Clone, Copy, Debug)]
@@ -239,25 +239,13 @@ impl Release<'_> {
         let ambient = phase.vehicle.air.at(self.body.h).pressure_pa;
         let settling = column.settling_time(column.height(self.body.seated), self.body.pressure - ambient);
         let Body { t, h, v, seated, jet, pressure, .. } = self.body;
-        let span = Span { from: t, until: f64::INFINITY, first_step: 0.2 * settling };
         let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
         // As in `pad::water`: a jet that would start backwards has stopped already.
         if jet <= 0.0 && phase.rates(&start)[3] <= 0.0 {
             return Ok(Next::Stuck);
         }
-        let recorder = &mut *self.recorder;
-        let mut follow = |segment: &Segment<7>| {
-            recorder.step(&segment.path());
-            true
-        };
-        let settled = Span { until: t + pad::SETTLED * settling, ..span };
-        let mut stop = integrate(&phase, DormandPrince, start, settled, self.effort, &mut follow)
-            .map_err(FlightError::solver(Phase::Water))?;
-        if stop.cause == Cause::Time {
-            let rest = Span { from: stop.t, until: f64::INFINITY, first_step: pad::SETTLED * settling };
-            stop = integrate(&phase, Rosenbrock, stop.y, rest, self.effort, &mut follow)
-                .map_err(FlightError::solver(Phase::Water))?;
-        }
+        let steps = [settling, pad::SETTLED * settling];
+        let stop = pad::settle_then_flow(&phase, start, t, steps, self.effort, self.recorder)?;
         let y = stop.y;
         let parcel = Some(Parcel { height: y[5], speed: y[6], ..parcel });
         self.body = Body { t: stop.t, h: y[0], v: y[1], seated: y[2], jet: y[3], pressure: y[4], parcel, ..self.body };
