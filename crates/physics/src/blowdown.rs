@@ -34,6 +34,8 @@ pub struct BlowDown {
     /// Ambient pressure at the start, Pa, and the exit temperature that belongs to it, K.
     ambient: f64,
     exit_temperature: f64,
+    /// Exit speed below which the equations need not hold: just below that at which the pulse is over, m/s.
+    slowest: f64,
     /// Whether the throat is sonic.
     choked: bool,
     /// Rate of the state while it is, 1/s.
@@ -58,6 +60,11 @@ pub struct Gas {
     exit_temperature: f64,
 }
 
+/// Exit speed at which the pulse counts as over, m/s.
+fn end_speed(exit_temperature: f64) -> f64 {
+    (2.0 * SPECIFIC_HEAT * exit_temperature * END_IN_TEMPERATURE).sqrt()
+}
+
 impl BlowDown {
     /// A blow-down from the pressure and mass given, with its first state; `None` if there is no pressure to speak of.
     #[must_use]
@@ -70,7 +77,8 @@ impl BlowDown {
         let choked = CRITICAL_RATIO * over > 1.0;
         let rate = 0.5 * (GAMMA - 1.0) / gas::blowdown_time(volume, area, temperature);
         let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
-        let this = Self { pressure, mass, temperature, volume, area, ambient, exit_temperature, choked, rate };
+        let slowest = 0.9 * end_speed(exit_temperature);
+        let this = Self { pressure, mass, temperature, volume, area, ambient, exit_temperature, slowest, choked, rate };
         let state =
             if choked { 1.0 } else { (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt() };
         Some((this, state))
@@ -89,7 +97,8 @@ impl BlowDown {
         // Exactly the critical pressure: the event has been met to rounding only.
         let pressure = air.pressure_pa / CRITICAL_RATIO;
         let (ambient, exit_temperature) = (air.pressure_pa, isentropic_exit(temperature, pressure, air));
-        let this = Self { pressure, mass, temperature, ambient, exit_temperature, choked: false, ..*self };
+        let slowest = 0.9 * end_speed(exit_temperature);
+        let this = Self { pressure, mass, temperature, ambient, exit_temperature, slowest, choked: false, ..*self };
         (this, (2.0 * SPECIFIC_HEAT * (temperature - this.exit_temperature(air))).sqrt())
     }
 
@@ -165,7 +174,7 @@ impl BlowDown {
         let ambient_rate = climb * atmosphere.pressure_gradient(air) / air.pressure_pa;
         let exit_rate = (GAMMA - 1.0) / GAMMA * gas.exit_temperature * ambient_rate;
         // The second term keeps the speed from nought while the vessel climbs; the end of the pulse comes long before it counts.
-        -SPECIFIC_HEAT * (cooling + exit_rate / state.max(0.1))
+        -SPECIFIC_HEAT * (cooling + exit_rate / state.max(self.slowest))
     }
 
     /// Positive while this part of the blow-down lasts: until the throat is no longer sonic, or until the pressure is ambient.
@@ -174,22 +183,15 @@ impl BlowDown {
         if self.choked {
             CRITICAL_RATIO * gas.pressure / air.pressure_pa - 1.0
         } else {
-            state / self.end_state(gas.exit_temperature) - 1.0
+            state / end_speed(gas.exit_temperature) - 1.0
         }
     }
 
-    /// Time to just past the end at the present rate, s: beyond it the equations have a kink, and no step should try to pass that.
+    /// Three quarters of the time to standstill at the present rate, s: towards the end the equations bend ever more sharply (1/ue), which
+    /// long steps would pass without noticing.
     #[must_use]
-    pub fn time_left(&self, state: f64, rate: f64, air: &Air) -> f64 {
-        if self.choked || rate >= 0.0 {
-            return f64::INFINITY;
-        }
-        (state - 0.8 * self.end_state(self.exit_temperature(air))) / -rate
-    }
-
-    /// Exit speed at which the pulse counts as over, m/s.
-    fn end_state(&self, exit_temperature: f64) -> f64 {
-        (2.0 * SPECIFIC_HEAT * exit_temperature * END_IN_TEMPERATURE).sqrt()
+    pub fn time_left(&self, state: f64, rate: f64) -> f64 {
+        if self.choked || rate >= 0.0 { f64::INFINITY } else { 0.75 * state / -rate }
     }
 
     /// Size of the state, for the integrator.

@@ -94,6 +94,8 @@ async fn every_part_of_the_drawing_opens_its_own_inputs() -> Outcome {
             let ids = page.evaluate(ids).await?;
             keys.extend(ids.as_array().into_iter().flatten().filter_map(Value::as_str).map(str::to_owned));
             page.tap("[data-test=\"sheet-close\"]").await?;
+            // The page scrolls back to the part in the next frame; a finger is never that fast.
+            page.let_pass(100).await?;
         }
         // Each input of the table has a field behind exactly one part.
         let mut expected: Vec<String> = Input::ALL.iter().map(|input| format!("field-{}", input.row().key)).collect();

@@ -146,7 +146,7 @@ impl System<6, 4> for VentPhase {
     }
 
     fn longest_step(&self, y: &[f64; 6], rates: &[f64; 6]) -> f64 {
-        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
+        self.pulse.time_left(y[2], rates[2])
     }
 }
 

@@ -132,7 +132,7 @@ impl Coast {
             }
             let index = coast.drifts.len() as u32;
             coast.drifts.push(drift);
-            let first_step = if flows { 2e-3 } else { 5e-2 };
+            let first_step = if flows { 4e-3 } else { 1e-1 };
             let span = Span { from: t, until: f64::INFINITY, first_step };
             let pieces = &mut coast.pieces;
             let stop = integrate(&drift, DormandPrince, y, span, effort, &mut |segment| {

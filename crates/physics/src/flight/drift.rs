@@ -5,17 +5,12 @@ use crate::blowdown::BlowDown;
 use crate::bubble::Tube;
 use crate::constants::GRAVITY;
 use crate::interface;
-use crate::real::exp;
+use crate::real::{exp, ln};
 use crate::solver::System;
 use crate::water::Water;
 
 /// Share of the bore that the gas finger fills: with it, the open tube empties as Clanet and Searby measured.
 pub const FINGER_SHARE: f64 = 0.95;
-
-/// A ripple shallower than this share of the bore grows more slowly than a long bubble sinks, at any deceleration, so that the
-/// bubble need not be asked: 0.15 sqrt(1.8412 2) = 0.29 where surface tension does not count, less where it does, against
-/// a Froude number of 0.34, or 0.21 at the least deceleration that lets a ripple grow at all.
-const SLOW_RIPPLE: f64 = 0.15;
 
 /// The vessel whose water is followed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -149,11 +144,14 @@ impl Drift {
         let (deceleration, pulse_rate) = self.deceleration(y);
         let still = self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0;
         let depth = self.depth(y);
-        let mut rate = if still { 0.0 } else { self.growth_rate(deceleration) };
-        if !still && depth > SLOW_RIPPLE * self.vessel.bore_m {
-            rate = rate.min(self.tube.bubble_speed(deceleration) / depth);
-        }
-        let finger_rate = if self.ripple { rate } else { rate * depth };
+        // While the finger is a ripple the long bubble is faster: where that changes, an event ends the ripple.
+        let finger_rate = if still {
+            0.0
+        } else if self.ripple {
+            self.growth_rate(deceleration)
+        } else {
+            (self.growth_rate(deceleration) * depth).min(self.tube.bubble_speed(deceleration))
+        };
         Instant { deceleration, pulse_rate, lifted: self.lifted_volume(y), finger_rate }
     }
 
@@ -162,6 +160,21 @@ impl Drift {
         let water = &self.vessel.water;
         let ratio = water.surface_tension / water.density;
         interface::growth_rate_at(self.wave, self.depth_factor, deceleration, ratio)
+    }
+
+    /// Time to just past the end of the ripple, or of the finger's way, at the present rates, s.
+    fn finger_time_left(&self, y: &State, rates: &State) -> f64 {
+        if self.lifted == Lifted::Never || self.finger_done || rates[3] <= 0.0 {
+            return f64::INFINITY;
+        }
+        let end = if self.ripple {
+            let deceleration = -rates[1] - GRAVITY;
+            ln(self.tube.bubble_speed(deceleration) / rates[3])
+        } else {
+            self.vessel.standing
+        };
+        // A little past it. At the very end, where that would be nothing, the way back is cheap.
+        (1.05 * (end - y[3]) / rates[3]).max(1e-3)
     }
 
     pub(super) fn lifted_height(&self, y: &State) -> f64 {
@@ -220,9 +233,10 @@ impl System<6, 5> for Drift {
     }
 
     fn longest_step(&self, y: &State, rates: &State) -> f64 {
-        match &self.pulse {
-            Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2], &self.stack.air.at(y[0])),
+        let pulse = match &self.pulse {
+            Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2]),
             Pulse::Over(_) => f64::INFINITY,
-        }
+        };
+        pulse.min(self.finger_time_left(y, rates))
     }
 }

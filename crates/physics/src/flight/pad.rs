@@ -14,6 +14,34 @@ use crate::solver::{Cause, DormandPrince, Effort, Rosenbrock, Segment, Span, Sti
 /// Settling times after which a jet counts as settled: the rest of the start has decayed to e^-6 by then.
 pub(super) const SETTLED: f64 = 6.0;
 
+/// Longest step of the explicit method while the jet settles, in settling times: beyond it the method is not stable, and finds out
+/// by throwing steps away.
+const PACE: f64 = 1.0;
+
+/// A phase that is to be flown in steps no longer than this, s.
+struct Paced<'a, S> {
+    phase: &'a S,
+    longest: f64,
+}
+
+impl<S: System<N, E>, const N: usize, const E: usize> System<N, E> for Paced<'_, S> {
+    fn rates(&self, y: &[f64; N]) -> [f64; N] {
+        self.phase.rates(y)
+    }
+
+    fn events(&self, y: &[f64; N]) -> [f64; E] {
+        self.phase.events(y)
+    }
+
+    fn scale(&self) -> [f64; N] {
+        self.phase.scale()
+    }
+
+    fn longest_step(&self, _: &[f64; N], _: &[f64; N]) -> f64 {
+        self.longest
+    }
+}
+
 /// Integrates a phase in which water leaves: its jet settles in milliseconds, which the explicit method follows at a tenth of the
 /// price; then the stiff one takes over. The steps are the jet's settling time and the stiff method's first attempt, s.
 pub(super) fn settle_then_flow<S: Stiff<N, E>, const N: usize, const E: usize>(
@@ -28,8 +56,9 @@ pub(super) fn settle_then_flow<S: Stiff<N, E>, const N: usize, const E: usize>(
         recorder.step(&segment.path());
         true
     };
-    let start_up = Span { from, until: from + SETTLED * settling, first_step: 0.2 * settling };
-    let stop = integrate(phase, DormandPrince, start, start_up, effort, &mut follow)
+    let start_up = Span { from, until: from + SETTLED * settling, first_step: 0.5 * settling };
+    let paced = Paced { phase, longest: PACE * settling };
+    let stop = integrate(&paced, DormandPrince, start, start_up, effort, &mut follow)
         .map_err(FlightError::solver(Phase::Water))?;
     if stop.cause != Cause::Time {
         return Ok(stop);

@@ -227,7 +227,7 @@ impl System<3, 3> for GasPhase {
     }
 
     fn longest_step(&self, y: &[f64; 3], rates: &[f64; 3]) -> f64 {
-        self.pulse.time_left(y[2], rates[2], &self.vehicle.air.at(y[0]))
+        self.pulse.time_left(y[2], rates[2])
     }
 }
 

@@ -280,7 +280,7 @@ where
     let met = 0.5 * effort.tolerance;
     let mut found = None;
     for _ in 0..E {
-        let Some((event, share)) = first_crossing(system, &segment, before, &after) else {
+        let Some((event, share)) = first_crossing(system, &segment, before, &after, met) else {
             break;
         };
         let (from, to) = (before[event], after[event]);
@@ -298,12 +298,13 @@ fn first_crossing<S: System<N, E>, const N: usize, const E: usize>(
     segment: &Segment<N>,
     before: &[f64; E],
     after: &[f64; E],
+    met: f64,
 ) -> Option<(usize, f64)> {
     let mut first: Option<(usize, f64)> = None;
     for event in 0..E {
         // Written so that an event that has become NaN counts as not reached.
         if before[event] > 0.0 && after[event] <= 0.0 {
-            let share = locate(|share| system.events(&segment.at(share))[event], before[event], after[event]);
+            let share = locate(|share| system.events(&segment.at(share))[event], before[event], after[event], met);
             if first.is_none_or(|(_, earliest)| share < earliest) {
                 first = Some((event, share));
             }
@@ -312,27 +313,52 @@ fn first_crossing<S: System<N, E>, const N: usize, const E: usize>(
     first
 }
 
-/// Root of a function that is positive at 0 and not positive at 1 (Illinois form of the false position).
-fn locate(function: impl Fn(f64) -> f64, at_zero: f64, at_one: f64) -> f64 {
-    let (mut a, mut fa, mut b, mut fb) = (0.0, at_zero, 1.0, at_one);
-    let small = 1e-6 * (at_zero - at_one);
+/// Root of a function that is positive at 0 and not positive at 1, to the share `met` of its change (Illinois form of the false position).
+fn locate(function: impl Fn(f64) -> f64, at_zero: f64, at_one: f64, met: f64) -> f64 {
+    let mut bracket = Bracket::new(at_zero, at_one);
+    let small = met * (at_zero - at_one);
+    let mut share = bracket.next();
     for _ in 0..50 {
-        let c = (a * fb - b * fa) / (fb - fa);
-        let fc = function(c);
-        if fc > 0.0 {
-            a = c;
-            fa = fc;
-            fb *= 0.5;
-        } else {
-            b = c;
-            fb = fc;
-            fa *= 0.5;
+        let value = function(share);
+        if value.abs() <= small || !bracket.narrow(share, value) {
+            break;
         }
-        if fc.abs() <= small || b - a < 1e-9 {
-            return c;
-        }
+        share = bracket.next();
     }
-    b
+    share
+}
+
+/// Two shares of a step between which an event happens, with its values there.
+struct Bracket {
+    above: (f64, f64),
+    below: (f64, f64),
+    last_was_above: Option<bool>,
+}
+
+impl Bracket {
+    fn new(at_zero: f64, at_one: f64) -> Self {
+        Self { above: (0.0, at_zero), below: (1.0, at_one), last_was_above: None }
+    }
+
+    /// Where the line through both ends is nought.
+    fn next(&self) -> f64 {
+        let ((a, fa), (b, fb)) = (self.above, self.below);
+        (a * fb - b * fa) / (fb - fa)
+    }
+
+    /// Takes a new end; false if there is nothing left between the two.
+    fn narrow(&mut self, share: f64, value: f64) -> bool {
+        // The value of an end that stays put twice is halved (Illinois): it would hold the next guess back.
+        let above = value > 0.0;
+        let stays = if above { &mut self.below } else { &mut self.above };
+        if self.last_was_above == Some(above) {
+            stays.1 *= 0.5;
+        }
+        *(if above { &mut self.above } else { &mut self.below }) = (share, value);
+        self.last_was_above = Some(above);
+        let next = self.next();
+        next > self.above.0 && next < self.below.0
+    }
 }
 
 /// Steps of the method itself to the event that the cubic has found, until it is met to a share of its change in the step.
@@ -355,35 +381,15 @@ where
         Segment { h, y1, f1: system.rates(&y1), ..*segment }
     };
     let small = met * (before - after);
+    let mut bracket = Bracket::new(before, after);
     let mut share = guess;
     let mut reached = step(share);
-    // The nearer end of the step that lies on the other side of the event.
-    let (mut above, mut above_value) = (0.0, before);
-    let (mut below, mut below_value) = (1.0, after);
-    let mut last_was_above = None;
     for _ in 0..12 {
         let value = system.events(&reached.y1)[event];
-        if value.is_nan() || value.abs() <= small {
+        if value.is_nan() || value.abs() <= small || !bracket.narrow(share, value) {
             break;
         }
-        // The value of an end that stays put twice is halved (Illinois): it would hold the next guess back.
-        if value > 0.0 {
-            if last_was_above == Some(true) {
-                below_value *= 0.5;
-            }
-            (above, above_value) = (share, value);
-        } else {
-            if last_was_above == Some(false) {
-                above_value *= 0.5;
-            }
-            (below, below_value) = (share, value);
-        }
-        last_was_above = Some(value > 0.0);
-        let next = (above * below_value - below * above_value) / (below_value - above_value);
-        if !(next > above && next < below) {
-            break;
-        }
-        share = next;
+        share = bracket.next();
         reached = step(share);
     }
     reached

@@ -64,6 +64,8 @@ impl<S: Stiff<N, E>, const N: usize, const E: usize> Method<S, N, E> for Rosenbr
 /// The matrix diagonal * I - J, factored with partial pivoting.
 struct Factored<const N: usize> {
     lu: [[f64; N]; N],
+    /// Reciprocals of the pivots: six stages divide by each.
+    inverse: [f64; N],
     order: [usize; N],
 }
 
@@ -77,6 +79,7 @@ impl<const N: usize> Factored<N> {
             row[i] += diagonal;
         }
         let mut order: [usize; N] = core::array::from_fn(|i| i);
+        let mut inverse = [0.0; N];
         for k in 0..N {
             let mut pivot = k;
             for i in k + 1..N {
@@ -87,15 +90,16 @@ impl<const N: usize> Factored<N> {
             lu.swap(k, pivot);
             order.swap(k, pivot);
             let pivot_row = lu[k];
+            inverse[k] = 1.0 / pivot_row[k];
             for row in lu.iter_mut().skip(k + 1) {
-                let factor = row[k] / pivot_row[k];
+                let factor = row[k] * inverse[k];
                 row[k] = factor;
                 for j in k + 1..N {
                     row[j] -= factor * pivot_row[j];
                 }
             }
         }
-        Self { lu, order }
+        Self { lu, inverse, order }
     }
 
     fn solve(&self, right: [f64; N]) -> [f64; N] {
@@ -109,7 +113,7 @@ impl<const N: usize> Factored<N> {
             for j in i + 1..N {
                 x[i] -= self.lu[i][j] * x[j];
             }
-            x[i] /= self.lu[i][i];
+            x[i] *= self.inverse[i];
         }
         x
     }
