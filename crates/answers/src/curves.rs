@@ -56,3 +56,32 @@ pub struct WaterPicture {
     /// Height and hole diameter of a restrictor, m, and its number of holes, if one is fitted.
     pub restrictor_m: Option<(f64, f64, u32)>,
 }
+
+/// Height against the bore of the restrictor's holes, with the zones told apart.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BoreCurves {
+    /// Bores of each hole, m, increasing.
+    pub bore_m: Vec<f64>,
+    /// Height at each bore, m; NaN where the flight has no answer.
+    pub height_m: Vec<f64>,
+    /// Number of equal holes.
+    pub holes: u32,
+    /// The same flight with a restrictor of the same mass that neither leaks nor takes pressure, m.
+    pub ideal_m: f64,
+    /// The bare vessel at the same delay, m.
+    pub bare_m: f64,
+    /// Widest bore that holds, m.
+    pub holds_below_m: f64,
+    /// Bore from which surface tension holds nothing back, m; between the two is marginal.
+    pub leaks_above_m: f64,
+    /// Below this bore the holes throttle the gas so much that it costs more than the share, m, if that is so anywhere.
+    pub chokes_below_m: Option<f64>,
+    /// The share of height that the window may cost.
+    pub share: f64,
+    /// Bores at which leak and throttling together cost less than the share, m.
+    pub window_m: Option<(f64, f64)>,
+    /// Best bore and its height, m.
+    pub best_m: Option<(f64, f64)>,
+    /// The bore fitted and its height, m.
+    pub fitted_m: Option<(f64, f64)>,
+}

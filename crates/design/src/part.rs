@@ -1,6 +1,6 @@
-//! The parts of the stack drawing that open inputs when tapped.
+//! What the inputs belong to: the parts of the stack drawing that open them when tapped, and what stands on the bench.
 
-/// A part of the stack drawing. Every input belongs to exactly one.
+/// A part of the stack or of the bench. Every input belongs to exactly one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Part {
     /// The place, the weather, and how many stages fly.
@@ -29,11 +29,15 @@ pub enum Part {
     Timer,
     /// Restrictor in the sustainer.
     Restrictor,
+    /// The small tube in which restrictors are tried; not part of the stack.
+    SmallTube,
+    /// The bottle turned over above a sink; not part of the stack.
+    Bottle,
 }
 
 impl Part {
     /// Every part, in the order in which a form without a drawing lists them.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::Site,
         Self::BoosterVessel,
         Self::BoosterNozzle,
@@ -47,6 +51,8 @@ impl Part {
         Self::StagingTube,
         Self::Timer,
         Self::Restrictor,
+        Self::SmallTube,
+        Self::Bottle,
     ];
 
     const fn words(self) -> (&'static str, &'static str) {
@@ -64,7 +70,15 @@ impl Part {
             Self::StagingTube => ("tube", "Launch tube between the stages"),
             Self::Timer => ("timer", "Staging delay"),
             Self::Restrictor => ("restrictor", "Restrictor"),
+            Self::SmallTube => ("small tube", "Small-tube test"),
+            Self::Bottle => ("bottle", "Bottle over a sink"),
         }
+    }
+
+    /// Whether it is part of the stack, and so opened from its drawing; the others have their fields in the question they belong to.
+    #[must_use]
+    pub const fn is_drawn(self) -> bool {
+        !matches!(self, Self::SmallTube | Self::Bottle)
     }
 
     /// The word on the part's button in the drawing, where the place says which stage is meant.

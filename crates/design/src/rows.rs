@@ -264,4 +264,41 @@ inputs! {
         start: Value(12.0), tolerance: Share(0.05), step: 1.0,
         help: "Mass that the restrictor adds to the sustainer.",
     }
+    TubeBore {
+        key: "t.bore", label: "Bore of the small tube", part: SmallTube, unit: Millimetre,
+        range: 5.0 to 200.0,
+        start: Value(26.0), tolerance: Share(0.005), step: 1.0,
+        help: "Internal diameter of the clear tube in which you try restrictors.",
+    }
+    TubeHole {
+        key: "t.hole", label: "First hole tried", part: SmallTube, unit: Millimetre,
+        range: 0.5 to 200.0,
+        start: Value(12.2), tolerance: Absolute(0.1), step: 0.1,
+        help: "Diameter of the hole in the first plate you tried in the small tube.",
+    }
+    TubeOtherHole {
+        key: "t.other", label: "Second hole tried", part: SmallTube, unit: Millimetre,
+        range: 0.5 to 200.0,
+        start: Value(17.4), tolerance: Absolute(0.1), step: 0.1,
+        help: "Diameter of the hole in the second plate you tried in the small tube.",
+    }
+    TubeDeceleration {
+        key: "t.decel", label: "Slowing in the test, in g", part: SmallTube, unit: One,
+        range: 0.1 to 20.0,
+        start: Value(1.5), tolerance: Share(0.1), step: 0.1,
+        help: "How hard the small tube slowed: drag over mass of the rocket that flew it, in \
+               multiples of 9.81 m/s2. 1 for a tube turned upside down on the bench.",
+    }
+    BottleBore {
+        key: "t.bottle", label: "Bore of the bottle", part: Bottle, unit: Millimetre,
+        range: 15.0 to 500.0,
+        start: Value(88.0), tolerance: Share(0.005), step: 1.0,
+        help: "Internal diameter of the bottle you turn over above the sink.",
+    }
+    BottleDepth {
+        key: "t.depth", label: "Water in the bottle", part: Bottle, unit: Millimetre,
+        range: 10.0 to 2000.0,
+        start: Value(200.0), tolerance: Absolute(2.0), step: 10.0,
+        help: "Depth of the water in that bottle when you turn it over.",
+    }
 }

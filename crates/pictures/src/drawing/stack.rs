@@ -47,7 +47,7 @@ impl StackDrawing {
 /// Draws the rocket for a picture of about the given size in CSS px.
 #[must_use]
 pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
-    let count = if rocket.booster.is_some() { Part::ALL.len() } else { 7 };
+    let count = if rocket.booster.is_some() { Part::ALL.iter().filter(|part| part.is_drawn()).count() } else { 7 };
     let layout = Layout::new(rocket, width, height, count);
     let mut pieces = vec![ground(&layout)];
     let sustainer = &layout.sustainer;
