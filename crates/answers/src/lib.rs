@@ -3,6 +3,7 @@
 //! The one place where the page and the command line get their numbers and their words from.
 
 pub mod curves;
+pub mod forum;
 pub mod numbers;
 mod refused;
 pub mod study;

@@ -3,6 +3,7 @@
 //! Pure functions and small data types, SI units, absolute pressures unless a name says gauge. No web, no clock, no
 //! random numbers, no input or output. `MODEL.md` beside this crate states what is integrated, equation by equation.
 
+pub mod age;
 pub mod air;
 pub mod blowdown;
 pub mod bubble;
@@ -19,4 +20,5 @@ pub mod real;
 pub mod rocket;
 pub mod solver;
 pub mod sources;
+pub mod vessel;
 pub mod water;

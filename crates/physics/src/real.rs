@@ -35,10 +35,22 @@ pub fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
 
+/// e to the power x, less one: exact for small x, where the difference would lose its digits.
+#[must_use]
+pub fn exp_m1(x: f64) -> f64 {
+    libm::expm1(x)
+}
+
 /// Natural logarithm.
 #[must_use]
 pub fn ln(x: f64) -> f64 {
     libm::log(x)
+}
+
+/// Natural logarithm of 1 + x: exact for small x, where the sum would lose its digits.
+#[must_use]
+pub fn ln_1p(x: f64) -> f64 {
+    libm::log1p(x)
 }
 
 /// Hyperbolic tangent.

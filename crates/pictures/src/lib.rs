@@ -6,6 +6,7 @@
 //! nothing here fails on odd numbers: what cannot be drawn is left out.
 
 pub mod chart;
+pub mod code;
 pub mod drawing;
 pub mod theme;
 

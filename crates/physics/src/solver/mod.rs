@@ -31,7 +31,7 @@ pub trait System<const N: usize, const E: usize> {
 
 /// A system whose Jacobian is known, for the stiff method.
 pub trait Stiff<const N: usize, const E: usize>: System<N, E> {
-    /// d rates[i] / d y[j].
+    /// Row i, column j: how rate i changes with state j.
     fn jacobian(&self, y: &[f64; N]) -> [[f64; N]; N];
 }
 
