@@ -10,12 +10,34 @@ use web_sys::{Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
 
 use crate::browser::NextFrame;
 use crate::dom::{El, follow};
+use crate::keeping::storage;
 
-/// Colours of the page: by the system's setting, unless the page itself was set to the sun theme.
+/// Colours of the page: by the system's setting, unless the page itself was set to those for glare.
 #[derive(Clone, Copy)]
 pub struct Colours(RwSignal<Theme>);
 
+/// Under this name the choice is stored.
+const CHOSEN: &str = "holdwater.colours";
+
 impl Colours {
+    /// Whether the colours are those for glare.
+    #[must_use]
+    pub fn is_sun(self) -> bool {
+        self.0.track();
+        is_sun()
+    }
+
+    /// Chooses the colours for glare, or leaves them to the system; the device remembers it.
+    pub fn set_sun(self, sun: bool) {
+        if let Some(root) = document().document_element() {
+            let _ = if sun { root.set_attribute("data-theme", "sun") } else { root.remove_attribute("data-theme") };
+        }
+        if let Some(storage) = storage() {
+            let _ = if sun { storage.set_item(CHOSEN, "sun") } else { storage.remove_item(CHOSEN) };
+        }
+        self.0.set(theme_now());
+    }
+
     /// Follows the system's setting and hands the colours to every component below.
     pub fn provide() {
         let colours = Self(RwSignal::new(theme_now()));
@@ -27,7 +49,15 @@ impl Colours {
             StoredValue::new_local(query);
         }
         provide_context(colours);
+        if storage().and_then(|storage| storage.get_item(CHOSEN).ok().flatten()).is_some() {
+            colours.set_sun(true);
+        }
     }
+}
+
+fn is_sun() -> bool {
+    let chosen = document().document_element().and_then(|root| root.get_attribute("data-theme"));
+    chosen.as_deref() == Some("sun")
 }
 
 fn dark_query() -> Option<MediaQueryList> {
@@ -35,11 +65,12 @@ fn dark_query() -> Option<MediaQueryList> {
 }
 
 fn theme_now() -> Theme {
-    let chosen = document().document_element().and_then(|root| root.get_attribute("data-theme"));
-    match chosen.as_deref() {
-        Some("sun") => Theme::sun(),
-        _ if dark_query().is_some_and(|query| query.matches()) => Theme::dusk(),
-        _ => Theme::day(),
+    if is_sun() {
+        Theme::sun()
+    } else if dark_query().is_some_and(|query| query.matches()) {
+        Theme::dusk()
+    } else {
+        Theme::day()
     }
 }
 

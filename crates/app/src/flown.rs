@@ -71,7 +71,7 @@ impl Flown {
     /// with the flight of another.
     pub fn follow(design: Memo<Design>, opened: RwSignal<u32>) -> Self {
         let delay = Memo::new(move |_| design.with(|design| design.number(Input::Delay)));
-        let timeless = Memo::new(move |_| without_delay_and_name(&design.read()));
+        let timeless = Memo::new(move |_| what_flies(&design.read()));
         let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), opened.get(), before));
         let study = Memo::new(move |_| boost.with(|boost| boost.study.clone()));
         let asked =
@@ -119,11 +119,15 @@ impl Flown {
     }
 }
 
-/// The design as far as boost and coast depend on it: moving the delay or renaming must not fly them again.
-fn without_delay_and_name(design: &Design) -> Design {
+/// The design as far as boost and coast depend on it: moving the delay, renaming, or what stands on the bench must not fly them
+/// again.
+fn what_flies(design: &Design) -> Design {
     let mut timeless = design.clone();
     timeless.reset(Input::Delay);
     timeless.set_name("");
+    for input in Input::ALL.into_iter().filter(|input| !input.row().part.is_drawn()) {
+        timeless.reset(input);
+    }
     timeless
 }
 

@@ -10,6 +10,7 @@ mod choices;
 mod crash;
 mod dom;
 mod flown;
+mod keeping;
 mod link_sync;
 mod seen;
 mod share;

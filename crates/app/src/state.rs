@@ -2,16 +2,19 @@
 //!
 //! The text of every field and the name are the only things stored. [`Page::apply`] is the one door through
 //! which they change, whoever asks: a field, the slider, a finger on the chart, a link, an example. Whatever has
-//! to know about every change (the link, later undo and autosave) stands at that door.
+//! to know about every change (the link, the way back, what the device keeps) stands at that door.
 
 use std::time::Duration;
 
 use holdwater_design::link::{self, Opened};
-use holdwater_design::{Complaint, Design, Input, Part, check, check_keeping};
+use holdwater_design::measure::{self, Complaint, System, check, field_text};
+use holdwater_design::shelf::History;
+use holdwater_design::{Design, Input, Part};
 use leptos::prelude::*;
 
-use crate::browser::{WhenQuiet, focus_on, replace_fragment, scrolled};
+use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
 use crate::flown::Flown;
+use crate::keeping::Keeping;
 
 /// How long the design has to rest before it is written into the address bar.
 const LINK_PAUSE: Duration = Duration::from_millis(250);
@@ -34,6 +37,8 @@ pub struct Page {
     /// The name of the design as typed.
     pub name: RwSignal<String>,
     texts: Vec<RwSignal<String>>,
+    /// The units of everything shown and typed; links do not know them.
+    pub units: RwSignal<System>,
     /// The design of the last good values: a field with something wrong in it keeps its value from before.
     pub design: Memo<Design>,
     /// The design flown.
@@ -49,6 +54,9 @@ pub struct Page {
     /// The fragment that was opened, for as long as nothing was changed since.
     unchanged: RwSignal<Option<String>>,
     writer: StoredValue<WhenQuiet, LocalStorage>,
+    history: RwSignal<History>,
+    /// What the device keeps.
+    pub keeping: Keeping,
 }
 
 /// The page, from within any component.
@@ -61,19 +69,24 @@ impl Page {
     /// Makes the page with the default design and hands it to every component below.
     pub fn provide() -> &'static Self {
         let name = RwSignal::new(String::new());
-        let texts: Vec<_> = Input::ALL.iter().map(|input| RwSignal::new(text_of(input.row().default()))).collect();
-        let design = last_good_design(name, texts.clone());
+        let keeping = Keeping::start();
+        let units = RwSignal::new(keeping.units());
+        let text = |input: &Input| RwSignal::new(text_of(*input, units.get_untracked(), input.row().default()));
+        let texts: Vec<_> = Input::ALL.iter().map(text).collect();
+        let design = last_good_design(name, units, texts.clone());
         let unchanged = RwSignal::new(None);
         let opened = RwSignal::new(0);
         let write = move || {
             if unchanged.with_untracked(Option::is_none) {
                 replace_fragment(&link::write(&design.read_untracked()));
+                keeping.keep(&design.read_untracked());
             }
         };
         // The page is needed until the window closes, so it is never given back.
         let page: &'static Self = Box::leak(Box::new(Self {
             name,
             texts,
+            units,
             design,
             flown: Flown::follow(design, opened),
             opened,
@@ -82,6 +95,8 @@ impl Page {
             scroll_place: StoredValue::new(0.0),
             unchanged,
             writer: StoredValue::new_local(WhenQuiet::new(LINK_PAUSE, write)),
+            history: RwSignal::new(History::new(&link::write(&Design::default()))),
+            keeping,
         }));
         provide_context(page);
         page
@@ -97,32 +112,77 @@ impl Page {
     #[must_use]
     pub fn complaint(&self, input: Input) -> Option<Complaint> {
         let kept = self.design.with(|design| design.get(input));
-        self.text(input).with(|text| check_keeping(input, text, kept).err())
+        self.text(input).with(|text| check(input, text, self.units.get(), kept).err())
     }
 
     /// Whether the answers shown are those of earlier values, because something typed cannot be used.
     #[must_use]
     pub fn is_stale(&self) -> bool {
-        let cannot_be_read = |input: &Input| self.text(*input).with(|text| check(*input, text).is_err());
+        let units = self.units.get();
+        let cannot_be_read = |input: &Input| self.text(*input).with(|text| check(*input, text, units, None).is_err());
         Input::ALL.iter().any(cannot_be_read) || self.flown.is_refused()
     }
 
     /// The one door for changes of the design.
     pub fn apply(&self, change: Change) {
-        match change {
-            Change::Text(input, text) => self.text(input).set(text),
-            Change::Value(input, value) => self.text(input).set(text_of(value)),
-            Change::Reset(input) => self.text(input).set(text_of(input.row().default())),
-            Change::Name(name) => self.name.set(name),
-        }
+        let what = match change {
+            Change::Text(input, text) => {
+                self.text(input).set(text);
+                input.row().key
+            }
+            Change::Value(input, value) => self.show(input, value),
+            Change::Reset(input) => self.show(input, input.row().default()),
+            Change::Name(name) => {
+                self.name.set(name);
+                "name"
+            }
+        };
+        self.changed(what);
+    }
+
+    /// Puts a value into a field, in the units of the page.
+    fn show(&self, input: Input, value: Option<f64>) -> &'static str {
+        self.text(input).set(text_of(input, self.units.get_untracked(), value));
+        input.row().key
+    }
+
+    /// Everybody who has to know of a change is told.
+    fn changed(&self, what: &str) {
         self.unchanged.set(None);
+        let link = link::write(&self.design.read_untracked());
+        self.history.update(|history| history.note(&link, what, milliseconds() as u64));
         self.writer.with_value(WhenQuiet::ask);
+    }
+
+    /// Takes the last change back, or takes it again.
+    pub fn step_back(&self, again: bool) {
+        let step = |history: &mut History| if again { history.redo() } else { history.undo() }.map(str::to_owned);
+        if let Some(link) = self.history.try_update(step).flatten() {
+            batch_set(self, &link::open(&link).design);
+            self.unchanged.set(None);
+            self.writer.with_value(WhenQuiet::ask);
+        }
+    }
+
+    /// Whether there is a change to take back, or to take again.
+    #[must_use]
+    pub fn can_step_back(&self, again: bool) -> bool {
+        self.history.with(|history| if again { history.can_redo() } else { history.can_undo() })
+    }
+
+    /// Shows everything in other units; the design stays what it is.
+    pub fn use_units(&self, units: System) {
+        let design = self.design.get_untracked();
+        self.units.set(units);
+        batch_set(self, &design);
+        self.keeping.remember_units(units);
     }
 
     /// Moves an input by presses of plus or minus, from its last good value.
     pub fn press(&self, input: Input, presses: i32) {
         let value = self.design.with_untracked(|design| design.number(input));
-        self.apply(Change::Value(input, Some(input.row().stepped(value, presses))));
+        let stepped = measure::stepped(input.row(), self.units.get_untracked(), value, presses);
+        self.apply(Change::Value(input, Some(stepped)));
     }
 
     /// Moves the delay to where a finger or a slider is.
@@ -135,9 +195,9 @@ impl Page {
 
     /// Tidies the field of an input when it is left: the plain form of the number that was understood.
     pub fn tidy(&self, input: Input) {
-        let text = self.text(input);
-        if let Ok(value) = text.with_untracked(|text| check(input, text)) {
-            let plain = text_of(value);
+        let (text, units) = (self.text(input), self.units.get_untracked());
+        if let Ok(value) = text.with_untracked(|text| check(input, text, units, None)) {
+            let plain = text_of(input, units, value);
             if text.with_untracked(|text| *text != plain) {
                 text.set(plain);
             }
@@ -150,6 +210,8 @@ impl Page {
         let opened = link::open(&fragment);
         self.opened.update(|count| *count += 1);
         batch_set(self, &opened.design);
+        self.history.update(|history| history.note(&link::write(&opened.design), "", milliseconds() as u64));
+        self.keeping.begin(&fragment);
         self.unchanged.set(Some(fragment));
         let worth_saying = !opened.complaints.is_empty() || !opened.remarks.is_empty();
         self.notice.set(worth_saying.then_some(opened));
@@ -188,22 +250,23 @@ impl Page {
 fn batch_set(page: &Page, design: &Design) {
     page.name.set(design.name().to_owned());
     for input in Input::ALL {
-        page.text(input).set(text_of(design.get(input)));
+        page.show(input, design.get(input));
     }
 }
 
 /// The text of a value in a field.
-fn text_of(value: Option<f64>) -> String {
-    value.map(|number| number.to_string()).unwrap_or_default()
+fn text_of(input: Input, units: System, value: Option<f64>) -> String {
+    value.map(|number| field_text(input.row().unit, units, number)).unwrap_or_default()
 }
 
 /// Reads all fields; one that cannot be read keeps its value of before.
-fn last_good_design(name: RwSignal<String>, texts: Vec<RwSignal<String>>) -> Memo<Design> {
+fn last_good_design(name: RwSignal<String>, units: RwSignal<System>, texts: Vec<RwSignal<String>>) -> Memo<Design> {
     Memo::new(move |before: Option<&Design>| {
         let mut design = before.cloned().unwrap_or_default();
         name.with(|name| design.set_name(name));
+        let units = units.get();
         for input in Input::ALL {
-            if let Ok(value) = texts[input as usize].with(|text| check(input, text)) {
+            if let Ok(value) = texts[input as usize].with(|text| check(input, text, units, None)) {
                 // A checked value is within the range, so this cannot be refused.
                 let _ = design.set(input, value);
             }

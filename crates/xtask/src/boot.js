@@ -12,3 +12,34 @@ try {
   again?.removeAttribute('hidden');
   again?.addEventListener('click', () => location.reload());
 }
+
+// The worker that keeps the page for days without signal. It works without the program, so that a broken build can be replaced.
+if ('serviceWorker' in navigator) {
+  const notice = document.getElementById('newer');
+  let asked = false;
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    // Not on the first visit, when the worker takes the page it was fetched with.
+    if (asked) location.reload();
+  });
+  try {
+    const registration = await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' });
+    const announce = () => {
+      if (registration.waiting && navigator.serviceWorker.controller) notice?.removeAttribute('hidden');
+    };
+    registration.addEventListener('updatefound', () => {
+      registration.installing?.addEventListener('statechange', announce);
+    });
+    announce();
+    document.getElementById('newer-take')?.addEventListener('click', () => {
+      asked = true;
+      registration.waiting?.postMessage('take over');
+    });
+    document.getElementById('newer-later')?.addEventListener('click', () => notice?.setAttribute('hidden', ''));
+    // Somebody who keeps the page open for weeks is told as well.
+    document.addEventListener('visibilitychange', () => {
+      if (document.visibilityState === 'visible') registration.update().catch(() => {});
+    });
+  } catch {
+    // Pages that did not come by https have no worker; they work as before, with signal.
+  }
+}

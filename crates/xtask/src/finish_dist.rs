@@ -1,7 +1,7 @@
 //! `finish-dist`: what trunk leaves to us at the end of a build, before `dist/` is replaced.
 //!
-//! It makes the wasm program smaller and writes `boot.js`, the script that starts it. The script is
-//! a file of its own because the page forbids inline scripts.
+//! It makes the wasm program smaller, writes `boot.js`, the script that starts it, and `sw.js`, the worker that keeps the page for days without signal.
+//! The scripts are files of their own because the page forbids inline scripts.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -18,19 +18,66 @@ const PROGRAM: &str = "holdwater-app";
 /// The script that starts the page, or shows the notice of `index.html` when it does not start.
 const BOOT_TEMPLATE: &str = include_str!("boot.js");
 
+/// The worker that keeps the page on the device.
+const WORKER_TEMPLATE: &str = include_str!("sw.js");
+
+/// Who develops wants to see what was changed a moment ago: the worker of a release served from the same address goes.
+const NO_WORKER: &str =
+    "self.addEventListener('install', () => self.skipWaiting());\nself.registration.unregister();\n";
+
 /// Finishes the build in the folder that trunk names in the environment.
 pub fn finish_dist() -> Outcome {
     let Some(staging) = std::env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from) else {
         return Err("finish-dist is called by trunk, which says where its files are".to_owned());
     };
     let names = file_names(&staging)?;
+    let is_release = std::env::var("TRUNK_PROFILE").as_deref() == Ok("release");
     // A build for development is not made smaller: that would take longer than compiling it.
-    if std::env::var("TRUNK_PROFILE").as_deref() == Ok("release") {
+    if is_release {
         for name in names.iter().filter(|name| name.ends_with(".wasm")) {
             shrink(&staging.join(name))?;
         }
     }
-    write(&staging.join("boot.js"), boot_script(&names)?.as_bytes())
+    write(&staging.join("boot.js"), boot_script(&names)?.as_bytes())?;
+    let worker = if is_release { worker_script(&staging)? } else { NO_WORKER.to_owned() };
+    write(&staging.join("sw.js"), worker.as_bytes())
+}
+
+/// The worker with the files of this build and a name for it, made from all that they hold.
+fn worker_script(staging: &Path) -> Outcome<String> {
+    // The page itself is asked for by its folder.
+    let mut files = vec!["./".to_owned()];
+    let mut sum = Fingerprint::new();
+    sum.add(&read_bytes(&staging.join("index.html"))?);
+    for name in file_names(staging)?.iter().filter(|name| !["sw.js", "index.html"].contains(&name.as_str())) {
+        let path = staging.join(name);
+        if path.is_file() {
+            sum.add(name.as_bytes());
+            sum.add(&read_bytes(&path)?);
+            files.push(format!("./{name}"));
+        }
+    }
+    let list = format!("[{}]", files.iter().map(|file| format!("'{file}'")).collect::<Vec<_>>().join(", "));
+    Ok(WORKER_TEMPLATE.replace("FILE_LIST", &list).replace("BUILD_ID", &sum.text()))
+}
+
+/// A number that changes with every byte of a build (FNV-1a, 64 bits); it names, it protects nothing.
+struct Fingerprint(u64);
+
+impl Fingerprint {
+    const fn new() -> Self {
+        Self(0xcbf2_9ce4_8422_2325)
+    }
+
+    fn add(&mut self, bytes: &[u8]) {
+        for byte in bytes {
+            self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+
+    fn text(&self) -> String {
+        format!("{:016x}", self.0)
+    }
 }
 
 /// Makes a wasm file smaller in place.
@@ -91,6 +138,20 @@ mod tests {
             boot_script(&names(&["holdwater-app-0a1b.js", "holdwater-app-0a1b_bg.wasm", "index.html"])).unwrap();
         assert!(script.contains("import('./holdwater-app-0a1b.js')"), "{script}");
         assert!(script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"), "{script}");
+    }
+
+    #[test]
+    fn the_worker_lists_every_file_and_is_named_by_what_they_hold() {
+        let folder = std::env::temp_dir().join(format!("holdwater-worker-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(folder.join("index.html"), "one").unwrap();
+        fs::write(folder.join("sw.js"), "old").unwrap();
+        let first = worker_script(&folder).unwrap();
+        fs::write(folder.join("index.html"), "two").unwrap();
+        let second = worker_script(&folder).unwrap();
+        fs::remove_dir_all(&folder).unwrap();
+        assert!(first.contains("['./']") && !first.contains("FILE_LIST"), "{first}");
+        assert_ne!(first, second);
     }
 
     #[test]

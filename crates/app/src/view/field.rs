@@ -1,6 +1,7 @@
 //! One input: the same field for every row of the table.
 
-use holdwater_design::Input;
+use holdwater_design::measure::{Measure, System, show};
+use holdwater_design::{Input, Row};
 use leptos::prelude::*;
 
 use crate::dom::{El, block, button, html, key_of, words};
@@ -24,14 +25,18 @@ fn restoring_dot(input: Input) -> El {
     let page = page();
     let row = input.row();
     button("", move || page.apply(Change::Reset(input)))
-        .attrs(&[
-            ("class", "dot"),
-            ("aria-label", &format!("{}: back to {}", row.label, row.show(row.default()))),
-            ("data-test", &format!("restore-{}", row.key)),
-        ])
+        .attrs(&[("class", "dot"), ("data-test", &format!("restore-{}", row.key))])
+        .attr_live("aria-label", move || {
+            Some(format!("{}: back to {}", row.label, default_words(row, page.units.get())))
+        })
         .hidden_when(move || page.design.with(|design| design.is_default(input)))
         .child(block("span", "dot-mark").attr("aria-hidden", "true"))
         .text("changed")
+}
+
+/// The default in words, in the units of the page.
+fn default_words(row: &Row, units: System) -> String {
+    row.default().map_or_else(|| row.show(None), |value| show(row.unit, units, value))
 }
 
 /// The text of an input between its minus and its plus.
@@ -61,7 +66,9 @@ pub fn stepper_input(input: Input, id: &str, test: &str) -> El {
         .on("input", move |event| page.apply(Change::Text(input, event_target_value(&event))))
         .on("blur", move |_| page.tidy(input))
         .on("keydown", move |event| stepped_by_key(page, &event, input));
-    let number = block("span", "number-box").child(entry).child(words("span", "unit", row.unit.symbol()));
+    let number = block("span", "number-box")
+        .child(entry)
+        .child(block("span", "unit").text_live(move || Measure::of(row.unit).symbol(page.units.get()).to_owned()));
     block("div", "stepper").child(step(-1, "\u{2212}", "less")).child(number).child(step(1, "+", "more"))
 }
 

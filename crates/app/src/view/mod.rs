@@ -12,6 +12,8 @@ mod flight_chart;
 mod more;
 mod notices;
 mod quantity;
+mod recent;
+mod settings;
 mod share_panel;
 mod sheet;
 mod stack;

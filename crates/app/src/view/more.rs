@@ -1,8 +1,10 @@
-//! The rest: examples to start from, and what this page is.
+//! The rest: choices, designs kept, examples to start from, and what this page is.
 
 use holdwater_design::examples::{EXAMPLES, Example};
 use leptos::prelude::*;
 
+use super::recent::recent;
+use super::settings::settings;
 use crate::dom::{El, block, button, html, words};
 use crate::state::page;
 
@@ -14,11 +16,13 @@ const ABOUT: [&str; 2] = [
      not in a link have their default.",
 ];
 
-/// Examples and about.
+/// Choices, designs kept, examples and about.
 pub fn more(open: RwSignal<bool>) -> El {
     block("section", "more")
         .attrs(&[("id", "more"), ("aria-label", "More")])
         .hidden_when(move || !open.get())
+        .child(settings())
+        .child(recent(open))
         .child(html("h2").text("Examples"))
         .child(html("ul").children(EXAMPLES.iter().map(|example| example_link(example, open))))
         .child(html("h2").text("About"))

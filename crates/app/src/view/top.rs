@@ -4,10 +4,11 @@ use holdwater_design::design::NAME_LIMIT;
 use leptos::prelude::*;
 
 use super::more::more;
+use super::settings::step;
 use super::share_panel::share_panel;
 use crate::dom::{El, block, button, html, words};
 use crate::share::{Shared, copy_link};
-use crate::state::{Change, page};
+use crate::state::{Change, Page, page};
 
 /// Name (tap to rename), *Share* and *More*, and what they open.
 pub fn top() -> [El; 3] {
@@ -28,10 +29,35 @@ pub fn top() -> [El; 3] {
         ])
         .prop_live("value", move || page.name.get())
         .on("input", move |event| page.apply(Change::Name(event_target_value(&event))));
+    // Only when there is something to take back: a phone has no room for what cannot be used.
+    let undo = step(false, "Undo", "undo").hidden_when(move || !page.can_step_back(false));
+    follow_keys(page);
     let share = button("Share", move || copy_link(page, shared)).attr("data-test", "share");
     let others = button("More", move || open.update(|open| *open = !*open))
         .attrs(&[("data-test", "more"), ("aria-controls", "more")])
         .says("aria-expanded", move || open.get());
-    let strip = block("header", "top").child(words("h1", "spoken", "Holdwater")).child(name).child(share).child(others);
+    let strip = block("header", "top")
+        .child(words("h1", "spoken", "Holdwater"))
+        .child(name)
+        .child(undo)
+        .child(share)
+        .child(others);
     [strip, share_panel(shared), more(open)]
+}
+
+/// The usual keys for taking a change back and taking it again, wherever the keyboard is: the page's fields are rewritten from the
+/// design, which the browser's own undo knows nothing of.
+fn follow_keys(page: &'static Page) {
+    let _ = window_event_listener(leptos::ev::keydown, move |event| {
+        if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
+            return;
+        }
+        let again = match (event.key().as_str(), event.shift_key()) {
+            ("z", false) => false,
+            ("Z" | "z", true) | ("y", false) => true,
+            _ => return,
+        };
+        event.prevent_default();
+        page.step_back(again);
+    });
 }
