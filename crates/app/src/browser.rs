@@ -6,12 +6,8 @@ use std::time::Duration;
 
 use leptos::leptos_dom::helpers::{TimeoutHandle, request_animation_frame, set_timeout_with_handle};
 use leptos::prelude::{document, window};
-use leptos::task::spawn_local;
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    Blob, BlobPropertyBag, FocusOptions, HtmlElement, HtmlInputElement, HtmlTextAreaElement, SvgElement, Url,
-};
+use web_sys::{FocusOptions, HtmlElement, HtmlTextAreaElement, SvgElement};
 
 /// An element of the static shell in `index.html`.
 #[must_use]
@@ -182,34 +178,4 @@ pub fn day_of(seconds: u64) -> String {
 #[must_use]
 pub fn ask_for_name(now: &str) -> Option<String> {
     window().prompt_with_message_and_default("Name of the design", now).ok().flatten()
-}
-
-/// Hands a text to the reader as a file.
-pub fn save_file(name: &str, kind: &str, text: &str) {
-    let _ = try_to_save(name, kind, text);
-}
-
-fn try_to_save(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
-    let options = BlobPropertyBag::new();
-    options.set_type(kind);
-    let blob = Blob::new_with_str_sequence_and_options(&js_sys::Array::of1(&text.into()), &options)?;
-    let address = Url::create_object_url_with_blob(&blob)?;
-    let link: HtmlElement = document().create_element("a")?.dyn_into()?;
-    link.set_attribute("href", &address)?;
-    link.set_attribute("download", name)?;
-    link.click();
-    // Not at once: the browser has only just begun to fetch it.
-    let _ = set_timeout_with_handle(move || drop(Url::revoke_object_url(&address)), Duration::from_secs(60));
-    Ok(())
-}
-
-/// Reads the file that was chosen in a field, and forgets the choice so that the same one can be chosen again.
-pub fn text_of_file(field: &HtmlInputElement, then: impl FnOnce(String) + 'static) {
-    let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
-    field.set_value("");
-    spawn_local(async move {
-        if let Ok(text) = JsFuture::from(file.text()).await {
-            then(text.as_string().unwrap_or_default());
-        }
-    });
 }

@@ -9,6 +9,7 @@ mod canvas;
 mod choices;
 mod crash;
 mod dom;
+mod files;
 mod flown;
 mod keeping;
 mod link_sync;

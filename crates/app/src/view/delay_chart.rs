@@ -5,6 +5,7 @@
 
 use std::rc::Rc;
 
+use holdwater_answers::csv;
 use holdwater_answers::curves::DelayCurves;
 use holdwater_design::Input;
 use holdwater_pictures::chart::{Frame, delay_table as delay_table_rows, describe_delay, draw_delay};
@@ -14,6 +15,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Event, PointerEvent};
 
 use super::drag::Drag;
+use super::export::save_chart;
 use super::tables::number_table;
 use crate::canvas::keep_painted;
 use crate::choices::Way;
@@ -33,6 +35,8 @@ const FINE: i32 = 1;
 const COARSE: i32 = 5;
 /// Rows of the table.
 const TABLE_ROWS: usize = 17;
+/// The canvas, for whoever saves it.
+const CANVAS: &str = "delay-canvas";
 
 /// The chart with its marker.
 pub fn delay_chart() -> El {
@@ -52,7 +56,7 @@ pub fn delay_chart() -> El {
             }
         }
     };
-    let canvas = html("canvas").attr("aria-hidden", "true");
+    let canvas = html("canvas").attrs(&[("aria-hidden", "true"), ("id", CANVAS)]);
     let room = block("div", "delay-chart")
         .attrs(&[
             ("data-test", "delay-chart"),
@@ -89,13 +93,14 @@ pub fn delay_chart() -> El {
     room
 }
 
-/// The chart in a sentence and as a table.
-pub fn delay_table() -> [El; 2] {
+/// The chart in a sentence, as a table, and as files.
+pub fn delay_table() -> [El; 3] {
     let curves = page().flown.curves;
     let heads = ["delay, s", "settled, m", "bare, m", "as fitted, m"];
     [
         block("p", "says").text_live(move || describe_delay(&curves.read())),
         number_table("Height against delay as a table", heads, move || delay_table_rows(&curves.read(), TABLE_ROWS)),
+        save_chart("delay", CANVAS, move || csv::delay(&curves.read_untracked())),
     ]
 }
 

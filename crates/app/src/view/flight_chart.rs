@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
+use holdwater_answers::csv;
 use holdwater_pictures::chart::{describe_flight, draw_flight, flight_table, thrust_window};
 use leptos::prelude::*;
 use plotters::prelude::IntoDrawingArea;
 
+use super::export::save_chart;
 use super::tables::number_table;
 use crate::canvas::keep_painted;
 use crate::dom::{El, block, button, html};
@@ -13,11 +15,13 @@ use crate::seen::Seen;
 
 /// Rows of the table besides those of the events.
 const TABLE_ROWS: usize = 17;
+/// The canvas, for whoever saves it.
+const CANVAS: &str = "flight-canvas";
 
 /// The chart of the whole flight or of its thrust, with a sentence and a table.
 pub fn flight_chart(seen: RwSignal<Option<Arc<Seen>>>) -> El {
     let thrust_only = RwSignal::new(false);
-    let canvas = html("canvas").attrs(&[("data-test", "flight-chart"), ("aria-hidden", "true")]);
+    let canvas = html("canvas").attrs(&[("data-test", "flight-chart"), ("aria-hidden", "true"), ("id", CANVAS)]);
     let room = block("div", "flight-chart").child(canvas.clone());
     keep_painted(
         &room,
@@ -41,11 +45,13 @@ pub fn flight_chart(seen: RwSignal<Option<Arc<Seen>>>) -> El {
         .attrs(&[("role", "group"), ("aria-label", "Part of the flight shown")])
         .child(choose(thrust_only, false, "Whole flight"))
         .child(choose(thrust_only, true, "Thrust only"));
-    html("figure").child(pick).child(room).child(block("figcaption", "says").text_live(says)).child(number_table(
-        "The flight as a table",
-        heads,
-        move || seen.get().map(table).unwrap_or_default(),
-    ))
+    let as_csv = move || seen.get_untracked().map(|seen| csv::flight(&seen.curves)).unwrap_or_default();
+    html("figure")
+        .child(pick)
+        .child(room)
+        .child(block("figcaption", "says").text_live(says))
+        .child(number_table("The flight as a table", heads, move || seen.get().map(table).unwrap_or_default()))
+        .child(save_chart("flight", CANVAS, as_csv))
 }
 
 /// One of the two parts of the flight to look at.

@@ -6,6 +6,7 @@ mod delay_control;
 mod drag;
 mod drawing;
 mod events;
+mod export;
 mod field;
 mod flight;
 mod flight_chart;

@@ -4,8 +4,9 @@ use holdwater_design::shelf::{self, Entry};
 use leptos::prelude::*;
 use web_sys::HtmlInputElement;
 
-use crate::browser::{ask_for_name, day_of, save_file, seconds_since_1970, text_of_file};
+use crate::browser::{ask_for_name, day_of, seconds_since_1970};
 use crate::dom::{El, block, button, html, words};
+use crate::files::{save_file, text_of_file};
 use crate::keeping::Keeping;
 use crate::state::page;
 
