@@ -15,6 +15,17 @@ pub struct DelayCurves {
     pub latest_release_s: Option<f64>,
     /// Delay at which the bare vessel's nozzle is uncovered.
     pub uncovers_s: Option<f64>,
+    /// Further choices, each with its own line; empty as a rule.
+    pub more: Vec<NamedLine>,
+}
+
+/// One more line of a chart.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct NamedLine {
+    /// What is written at its end: a word or two.
+    pub name: String,
+    /// Height at each delay, m; NaN where there is none.
+    pub heights: Vec<f64>,
 }
 
 /// Height, speed and acceleration against time, from lift-off to apogee.
@@ -31,7 +42,7 @@ pub struct FlightCurves {
 }
 
 /// The sustainer at one moment of the coast, for the cut-away drawing.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct WaterPicture {
     /// Internal length of the vessel, m.
     pub length_m: f64,
@@ -55,6 +66,10 @@ pub struct WaterPicture {
     pub tube_m: Option<(f64, f64)>,
     /// Height and hole diameter of a restrictor, m, and its number of holes, if one is fitted.
     pub restrictor_m: Option<(f64, f64, u32)>,
+    /// Volume of gas at the nozzle end of the water that a restrictor holds, m3: it vents first.
+    pub gas_at_nozzle_m3: f64,
+    /// Volume of water that has leaked through the restrictor and is above it, m3.
+    pub leaked_m3: f64,
 }
 
 /// Height against the bore of the restrictor's holes, with the zones told apart.

@@ -140,6 +140,12 @@ fn explain_refusal(refusal: &Refusal) -> Refused {
                 mm(*bore_m)
             ),
         ),
+        Refusal::PlateAndStagingTube => Refused::new(
+            &["r.bore", "s.tube"],
+            "A restrictor and a launch tube between the stages do not go together: the tube stands where the plate is. \
+             Set the hole bore or the length of the tube to 0."
+                .to_owned(),
+        ),
         Refusal::PlateAboveVessel { height_m, vessel_m } => Refused::new(
             &["r.height", "s.vol", "s.bore"],
             format!(

@@ -164,6 +164,8 @@ impl Study {
             covered: state.is_none_or(|state| vessel.standing <= 0.0 || self.launch.sustainer().cover(&state) > 0.0),
             tube_m: rocket.staging_tube.map(|tube| (tube.length_m, tube.outer_m)),
             restrictor_m: rocket.restrictor.map(|plate| (plate.height_m, plate.hole_m, plate.holes)),
+            gas_at_nozzle_m3: state.as_ref().map_or(0.0, |state| self.launch.sustainer().gas_at_nozzle(state)),
+            leaked_m3: water(|state| state.leaked),
         })
     }
 

@@ -7,6 +7,7 @@
 mod browser;
 mod canvas;
 mod choices;
+mod compare;
 mod crash;
 mod dom;
 mod files;

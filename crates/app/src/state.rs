@@ -13,6 +13,7 @@ use holdwater_design::{Design, Input, Part};
 use leptos::prelude::*;
 
 use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
+use crate::compare::{Compare, joined, split};
 use crate::flown::Flown;
 use crate::keeping::Keeping;
 
@@ -57,6 +58,8 @@ pub struct Page {
     history: RwSignal<History>,
     /// What the device keeps.
     pub keeping: Keeping,
+    /// The design pinned to be compared with.
+    pub compare: Compare,
 }
 
 /// The page, from within any component.
@@ -70,6 +73,7 @@ impl Page {
     pub fn provide() -> &'static Self {
         let name = RwSignal::new(String::new());
         let keeping = Keeping::start();
+        let compare = Compare::start();
         let units = RwSignal::new(keeping.units());
         let text = |input: &Input| RwSignal::new(text_of(*input, units.get_untracked(), input.row().default()));
         let texts: Vec<_> = Input::ALL.iter().map(text).collect();
@@ -78,7 +82,7 @@ impl Page {
         let opened = RwSignal::new(0);
         let write = move || {
             if unchanged.with_untracked(Option::is_none) {
-                replace_fragment(&link::write(&design.read_untracked()));
+                replace_fragment(&joined(&link::write(&design.read_untracked()), compare.link()));
                 keeping.keep(&design.read_untracked());
             }
         };
@@ -97,6 +101,7 @@ impl Page {
             writer: StoredValue::new_local(WhenQuiet::new(LINK_PAUSE, write)),
             history: RwSignal::new(History::new(&link::write(&Design::default()))),
             keeping,
+            compare,
         }));
         provide_context(page);
         page
@@ -207,11 +212,13 @@ impl Page {
     /// Replaces the whole design by what a link holds. The address bar keeps the link as it was opened.
     pub fn open(&self, fragment: String) {
         self.writer.with_value(WhenQuiet::forget);
-        let opened = link::open(&fragment);
+        let (own, pinned) = split(&fragment);
+        let opened = link::open(own);
+        self.compare.pin(pinned);
         self.opened.update(|count| *count += 1);
         batch_set(self, &opened.design);
         self.history.update(|history| history.note(&link::write(&opened.design), "", milliseconds() as u64));
-        self.keeping.begin(&fragment);
+        self.keeping.begin(own);
         self.unchanged.set(Some(fragment));
         let worth_saying = !opened.complaints.is_empty() || !opened.remarks.is_empty();
         self.notice.set(worth_saying.then_some(opened));
@@ -237,7 +244,24 @@ impl Page {
     #[must_use]
     pub fn fragment(&self) -> String {
         let opened = self.unchanged.get_untracked();
-        opened.unwrap_or_else(|| link::write(&self.design.read_untracked()))
+        opened.unwrap_or_else(|| joined(&link::write(&self.design.read_untracked()), self.compare.link()))
+    }
+
+    /// Pins the design as it is, or lets the pinned one go.
+    pub fn pin(&self, on: bool) {
+        let own = if on { link::write(&self.design.read_untracked()) } else { String::new() };
+        self.compare.pin(&own);
+        self.unchanged.set(None);
+        self.writer.with_value(WhenQuiet::ask);
+    }
+
+    /// The pinned design becomes the one at hand, and the other way round.
+    pub fn swap_pinned(&self) {
+        let Some(pinned) = self.compare.link() else { return };
+        let own = link::write(&self.design.read_untracked());
+        batch_set(self, &link::open(&pinned).design);
+        self.compare.pin(&own);
+        self.changed("");
     }
 
     /// Brings the address bar up to date at once.

@@ -29,6 +29,9 @@ pub fn refusals(rocket: &Rocket) -> Vec<Refusal> {
     }
     if let Some(plate) = &rocket.restrictor {
         check_plate(plate, &rocket.sustainer, &mut found);
+        if rocket.staging_tube.is_some() {
+            found.push(Refusal::PlateAndStagingTube);
+        }
     }
     found
 }

@@ -1,5 +1,7 @@
 //! The water column of a stage: its thrust, its inertia, and what happens when water lands on it.
 
+use crate::rocket::Stage;
+
 /// What a stage's column is made of; one set's areas, all sets' thrust.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Column {
@@ -29,6 +31,19 @@ pub struct Motion {
 }
 
 impl Column {
+    /// The column of a stage whose water has the density given.
+    #[must_use]
+    pub fn of(stage: &Stage, density: f64) -> Self {
+        Self {
+            density,
+            sets: stage.sets_f64(),
+            bore_area: stage.bore_area(),
+            nozzle_area: stage.nozzle_area(),
+            nozzle_m: stage.nozzle_m,
+            discharge: stage.discharge,
+        }
+    }
+
     /// Nozzle area over bore area.
     #[must_use]
     pub fn contraction(&self) -> f64 {

@@ -66,6 +66,8 @@ pub enum Refusal {
         /// Bore, m.
         bore_m: f64,
     },
+    /// A plate and a staging tube share one vessel: the tube would have to pass the plate.
+    PlateAndStagingTube,
     /// The plate stands above its vessel.
     PlateAboveVessel {
         /// Height of the plate, m.

@@ -71,6 +71,14 @@ pub const SOURCES: &[Source] = &[
         seen: Seen::Memory,
     },
     Source {
+        key: "clanet2004",
+        title: "On the \"glug-glug\" of ideal bottles",
+        authors: "C. Clanet, G. Searby",
+        year: 2004,
+        locator: "Journal of Fluid Mechanics 510, 145-168 (that it exists was read; the formula from memory)",
+        seen: Seen::Memory,
+    },
+    Source {
         key: "cohen1965",
         title: "Maximum likelihood estimation in the Weibull distribution based on complete and on censored samples",
         authors: "A. C. Cohen",
@@ -127,11 +135,27 @@ pub const SOURCES: &[Source] = &[
         seen: Seen::Library,
     },
     Source {
+        key: "idelchik1966",
+        title: "Handbook of Hydraulic Resistance",
+        authors: "I. E. Idelchik",
+        year: 1966,
+        locator: "US Atomic Energy Commission, AEC-TR-6630, sections IV and VIII",
+        seen: Seen::Memory,
+    },
+    Source {
         key: "iso2533",
         title: "Standard Atmosphere",
         authors: "International Organization for Standardization",
         year: 1975,
         locator: "ISO 2533:1975; identical to the US Standard Atmosphere 1976 in the range used",
+        seen: Seen::Library,
+    },
+    Source {
+        key: "iso5167",
+        title: "Measurement of fluid flow by means of pressure differential devices, Part 2: Orifice plates",
+        authors: "International Organization for Standardization",
+        year: 2003,
+        locator: "ISO 5167-2:2003, 5.3 and 5.4 (as a library documents and computes them)",
         seen: Seen::Library,
     },
     Source {
@@ -149,6 +173,14 @@ pub const SOURCES: &[Source] = &[
         year: 1967,
         locator: "Journal of Fluid Mechanics 29, 385-390 (abstract read; the constant from memory)",
         seen: Seen::Text,
+    },
+    Source {
+        key: "maxwell1911",
+        title: "Capillary Action",
+        authors: "J. C. Maxwell, revised by Lord Rayleigh",
+        year: 1911,
+        locator: "Encyclopaedia Britannica, 11th edition, volume 5, 256-275 (first in the 9th edition, 1876); other pages were read, the theory of the hole and the experiment of Duprez from memory",
+        seen: Seen::Memory,
     },
     Source {
         key: "meeker1998",
@@ -231,6 +263,14 @@ pub const SOURCES: &[Source] = &[
         seen: Seen::Memory,
     },
     Source {
+        key: "ussa1976",
+        title: "US Standard Atmosphere",
+        authors: "NOAA, NASA, US Air Force",
+        year: 1976,
+        locator: "NOAA-S/T 76-1562, part 1 (viscosity by Sutherland's formula)",
+        seen: Seen::Library,
+    },
+    Source {
         key: "viana2003",
         title: "Universal correlation for the rise velocity of long gas bubbles in round pipes",
         authors: "F. Viana, R. Pardo, R. Yanez, J. L. Trallero, D. D. Joseph",
@@ -260,6 +300,14 @@ pub const SOURCES: &[Source] = &[
         authors: "K. Walker",
         year: 1970,
         locator: "ASTM STP 462, 1-14",
+        seen: Seen::Memory,
+    },
+    Source {
+        key: "wallis1969",
+        title: "One-Dimensional Two-Phase Flow",
+        authors: "G. B. Wallis",
+        year: 1969,
+        locator: "McGraw-Hill, chapter 11",
         seen: Seen::Memory,
     },
     Source {

@@ -118,6 +118,8 @@ fn limit_a_sustainer_released_from_rest_on_the_pad_is_a_single_stage() {
         lifted_height: launch.sustainer().vessel.standing,
         lifted_speed: 0.0,
         at_nose: false,
+        leaked: 0.0,
+        wetted: false,
     };
     let released = launch.sustainer().fly(&rest, false, Effort::REFERENCE, &mut Silent).unwrap();
     let alone = fly(&single(), 0.0, WaterMode::Free).0.sustainer;

@@ -6,11 +6,13 @@ use std::error::Error;
 use std::fs;
 use std::path::Path;
 
-use holdwater_answers::curves::{DelayCurves, FlightCurves, WaterPicture};
+use holdwater_answers::curves::{BoreCurves, DelayCurves, FlightCurves, NamedLine, WaterPicture};
 use holdwater_answers::numbers::Event;
 use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Stage};
-use holdwater_pictures::chart::{ChartLook, draw_delay, draw_flight, thrust_window};
-use holdwater_pictures::drawing::{Shape, cutaway, stack, stylesheet, to_svg};
+use holdwater_pictures::chart::{ChartLook, draw_bore, draw_delay, draw_flight, thrust_window};
+use holdwater_pictures::drawing::{
+    Drawing, PartBar, PlateDrawing, Shape, Verdict, cutaway, margins, plate, stack, stylesheet, template, to_svg,
+};
 use holdwater_pictures::theme::Theme;
 use plotters::prelude::{IntoDrawingArea, SVGBackend};
 
@@ -21,7 +23,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     for (name, theme) in [("day", Theme::day()), ("dusk", Theme::dusk()), ("sun", Theme::sun())] {
         for (size, width, height) in [("phone", 270.0, 240.0), ("wide", 860.0, 380.0)] {
             let look = ChartLook::for_svg(theme, width, height, 8.0);
-            for (kind, curves) in [("coast", falling()), ("dud", dud()), ("calm", calm())] {
+            for (kind, curves) in [("coast", falling()), ("dud", dud()), ("calm", calm()), ("choices", choices())] {
                 let mut svg = String::new();
                 draw_delay(
                     &SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area(),
@@ -40,7 +42,28 @@ fn main() -> Result<(), Box<dyn Error>> {
                 fs::write(folder.join(format!("flight-{kind}-{size}-{name}.svg")), svg)?;
             }
         }
+        for (size, width, height) in [("phone", 374.0, 320.0), ("small", 304.0, 300.0), ("wide", 860.0, 400.0)] {
+            let look = ChartLook::for_svg(theme, width, height, 8.0);
+            for (kind, curves) in bores() {
+                let mut svg = String::new();
+                let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
+                draw_bore(&area, &curves, &look, true)?;
+                drop(area);
+                fs::write(folder.join(format!("bore-{kind}-{size}-{name}.svg")), svg)?;
+            }
+        }
         let sheet = stylesheet(&theme);
+        let write = |file: String, drawing: &Drawing| {
+            fs::write(folder.join(file), to_svg(&drawing.shapes, drawing.view_box, &sheet, &drawing.description))
+        };
+        for (size, width) in [("phone", 374.0), ("small", 180.0), ("wide", 560.0)] {
+            for (kind, what) in plates() {
+                write(format!("plate-{kind}-{size}-{name}.svg"), &plate(&what, width, 0.9 * width))?;
+            }
+            if size != "small" {
+                write(format!("margins-{size}-{name}.svg"), &margins(&parts(), width, 0.0))?;
+            }
+        }
         for (kind, picture) in waters() {
             for (size, width, height) in [("phone", 100.0, 240.0), ("wide", 260.0, 380.0)] {
                 let drawing = cutaway(&picture, width, height);
@@ -56,7 +79,115 @@ fn main() -> Result<(), Box<dyn Error>> {
             fs::write(folder.join(format!("stack-{kind}-phone-{name}.svg")), svg)?;
         }
     }
+    for (kind, what) in plates() {
+        fs::write(folder.join(format!("template-{kind}.svg")), template(&what, "Curlew 3 <wet & windy>"))?;
+    }
     Ok(())
+}
+
+fn choices() -> DelayCurves {
+    let mut curves = falling();
+    let less = |loss: f64, slope: f64| {
+        curves.delay_s.iter().zip(&curves.settled_m).map(|(d, h)| h - loss - slope * d).collect::<Vec<f64>>()
+    };
+    let line = |name: &str, heights| NamedLine { name: name.to_owned(), heights };
+    curves.more = vec![line("best restrictor", less(3.0, 0.2)), line("best tube", less(5.0, 3.0))];
+    curves
+}
+
+fn bores() -> Vec<(&'static str, BoreCurves)> {
+    let bore_m: Vec<f64> = (0..=120).map(|index| 1e-3 * 3.0 * 1.025f64.powi(index)).collect();
+    let height = |bore: f64| {
+        let (choke, leak) = ((5e-3 / bore).powi(4), ((bore - 0.019) / 0.02).max(0.0));
+        212.0 - 70.0 * choke / (1.0 + choke) - 44.0 * leak * leak / (1.0 + leak * leak)
+    };
+    let height_m: Vec<f64> = bore_m.iter().map(|bore| height(*bore)).collect();
+    let one = BoreCurves {
+        holes: 1,
+        ideal_m: 212.6,
+        bare_m: 189.0,
+        holds_below_m: 0.0134,
+        leaks_above_m: 0.019,
+        chokes_below_m: Some(0.0095),
+        share: 0.01,
+        window_m: Some((0.0095, 0.0232)),
+        best_m: Some((0.0181, height(0.0181))),
+        fitted_m: Some((0.020, height(0.020))),
+        bore_m,
+        height_m,
+    };
+    let edge = BoreCurves {
+        holes: 37,
+        holds_below_m: 0.0031,
+        leaks_above_m: 0.0036,
+        chokes_below_m: Some(0.0034),
+        window_m: None,
+        best_m: Some((0.0576, 205.0)),
+        fitted_m: Some((0.0576, 205.0)),
+        ..one.clone()
+    };
+    let dud = BoreCurves {
+        height_m: one
+            .height_m
+            .iter()
+            .zip(&one.bore_m)
+            .map(|(h, b)| if *b < 4e-3 { f64::NAN } else { h - 4.0 })
+            .collect(),
+        bare_m: 12.0,
+        chokes_below_m: None,
+        fitted_m: None,
+        ..one.clone()
+    };
+    vec![("one", one), ("edge", edge), ("dud", dud)]
+}
+
+fn plates() -> Vec<(&'static str, PlateDrawing)> {
+    let ring = |pitch: f64| {
+        let mut centres = vec![(0.0, 0.0)];
+        for (x, y) in
+            [(1.0, 0.0), (0.5, 0.866_025), (-0.5, 0.866_025), (-1.0, 0.0), (-0.5, -0.866_025), (0.5, -0.866_025)]
+        {
+            centres.push((pitch * x, pitch * y));
+        }
+        centres
+    };
+    let mut many = Vec::new();
+    for row in -8i32..=8 {
+        for column in -8i32..=8 {
+            let at = (0.0078 * (f64::from(column) + 0.5 * f64::from(row)), 0.0078 * 0.866_025 * f64::from(row));
+            if at.0 * at.0 + at.1 * at.1 < 0.0395 * 0.0395 {
+                many.push(at);
+            }
+        }
+    }
+    let bore_m = 0.088;
+    vec![
+        ("one", PlateDrawing { bore_m, hole_m: 0.02, centres: vec![(0.0, 0.0)] }),
+        ("seven", PlateDrawing { bore_m, hole_m: 0.012, centres: ring(0.024) }),
+        ("many", PlateDrawing { bore_m, hole_m: 0.0055, centres: many }),
+        ("none", PlateDrawing { bore_m: 0.2, hole_m: 0.02, centres: Vec::new() }),
+    ]
+}
+
+fn parts() -> Vec<PartBar> {
+    let part = |name: &str, share, verdict, stress: &str| PartBar {
+        name: name.to_owned(),
+        share,
+        verdict,
+        stress: stress.to_owned(),
+    };
+    vec![
+        part("booster shell", 0.52, Verdict::Holds, "hoop stress 41 of 79 MPa allowable"),
+        part(
+            "sleeve over the middle splice of the booster, second winding",
+            0.93,
+            Verdict::Thin,
+            "shear 1.9 of 2.0 MPa allowable",
+        ),
+        part("sustainer end closure", 1.31, Verdict::Over, "bending 118 of 90 MPa allowable"),
+        part("screwed coupling", 4.4, Verdict::Over, "12.1 of 2.8 bar rated"),
+        part("launch tube", f64::NAN, Verdict::Holds, "wall not given"),
+    ]
 }
 
 fn falling() -> DelayCurves {
@@ -65,7 +196,15 @@ fn falling() -> DelayCurves {
     let bare_m =
         delay_s.iter().zip(&settled_m).map(|(d, h)| h - 46.0 * (d - 0.25f64).max(0.0) / (1.0 + 0.1 * d)).collect();
     let tube_m = settled_m.iter().zip(&delay_s).map(|(h, d)| h - 9.0 - d).collect();
-    DelayCurves { delay_s, settled_m, bare_m, tube_m, latest_release_s: Some(0.36), uncovers_s: Some(0.9) }
+    DelayCurves {
+        delay_s,
+        settled_m,
+        bare_m,
+        tube_m,
+        latest_release_s: Some(0.36),
+        uncovers_s: Some(0.9),
+        more: Vec::new(),
+    }
 }
 
 fn dud() -> DelayCurves {
@@ -131,8 +270,7 @@ fn waters() -> Vec<(&'static str, WaterPicture)> {
         lifted_height_m: 0.0,
         at_nose: false,
         covered: true,
-        tube_m: None,
-        restrictor_m: None,
+        ..WaterPicture::default()
     };
     let climbing = WaterPicture { finger_m: 0.061, lifted_m3: 1.4e-4, lifted_height_m: 0.19, ..seated };
     let bare = WaterPicture {
@@ -157,6 +295,36 @@ fn waters() -> Vec<(&'static str, WaterPicture)> {
         ("climbing", climbing),
         ("uncovered", bare),
         ("restrictor", WaterPicture { restrictor_m: Some((0.085, 0.006, 19)), ..seated }),
+        (
+            "hanging",
+            WaterPicture {
+                restrictor_m: Some((0.085, 0.02, 1)),
+                gas_at_nozzle_m3: 1e-4,
+                leaked_m3: 8e-5,
+                finger_m: 0.082,
+                ..seated
+            },
+        ),
+        (
+            "gap",
+            WaterPicture {
+                restrictor_m: Some((0.13, 0.02, 1)),
+                finger_m: 0.04,
+                lifted_m3: 6e-5,
+                lifted_height_m: 0.11,
+                ..seated
+            },
+        ),
+        (
+            "overfilled",
+            WaterPicture {
+                restrictor_m: Some((0.06, 0.006, 19)),
+                finger_m: 0.015,
+                lifted_m3: 6e-5,
+                lifted_height_m: 0.25,
+                ..seated
+            },
+        ),
         (
             "tube",
             WaterPicture {

@@ -1,6 +1,6 @@
 //! Charts drawn to text.
 
-use holdwater_answers::curves::{DelayCurves, FlightCurves};
+use holdwater_answers::curves::{DelayCurves, FlightCurves, NamedLine};
 use holdwater_answers::numbers::Event;
 use holdwater_pictures::chart::{ChartError, ChartLook, Frame, draw_delay, draw_flight};
 use holdwater_pictures::theme::Theme;
@@ -11,7 +11,7 @@ fn curves() -> DelayCurves {
     let settled_m: Vec<f64> = delay_s.iter().map(|delay| 214.0 - 4.0 * delay).collect();
     let bare_m = delay_s.iter().zip(&settled_m).map(|(delay, height)| height - 28.0 * delay).collect();
     let tube_m = settled_m.iter().map(|height| height - 6.0).collect();
-    DelayCurves { delay_s, settled_m, bare_m, tube_m, latest_release_s: Some(0.36), uncovers_s: None }
+    DelayCurves { delay_s, settled_m, bare_m, tube_m, latest_release_s: Some(0.36), ..DelayCurves::default() }
 }
 
 fn delay(curves: &DelayCurves, look: &ChartLook) -> (Result<Frame, ChartError>, String) {
@@ -41,6 +41,23 @@ fn the_chart_names_its_lines_its_zone_and_its_units() {
     ] {
         assert!(svg.contains(word), "{word}");
     }
+}
+
+#[test]
+fn further_choices_have_lines_with_dashes_of_their_own() {
+    let line = |name: &str, less: f64| NamedLine {
+        name: name.to_owned(),
+        heights: curves().settled_m.iter().map(|height| height - less).collect(),
+    };
+    let none = NamedLine { name: "no answer".to_owned(), heights: vec![f64::NAN; 301] };
+    let all = DelayCurves { more: vec![line("best restrictor", 2.0), none, line("best tube", 4.0)], ..curves() };
+    let (frame, svg) = delay(&all, &look(860.0, 380.0));
+    assert!(frame.is_ok(), "{frame:?}");
+    assert!(svg.contains("best restrictor") && svg.contains("best tube") && !svg.contains("no answer"));
+    // More pieces of line than without them: they are dashed.
+    let pieces = |svg: &str| svg.matches("<polyline").count();
+    assert!(pieces(&svg) > pieces(&delay(&curves(), &look(860.0, 380.0)).1) + 40);
+    assert!(delay(&all, &look(270.0, 240.0)).0.is_ok());
 }
 
 #[test]

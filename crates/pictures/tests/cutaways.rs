@@ -18,8 +18,7 @@ fn picture() -> WaterPicture {
         lifted_height_m: 0.2,
         at_nose: false,
         covered: true,
-        tube_m: None,
-        restrictor_m: None,
+        ..WaterPicture::default()
     }
 }
 
@@ -47,6 +46,7 @@ fn every_cutaway_stays_in_its_picture() {
                                 covered,
                                 tube_m: fitted.then_some((3.0, 0.12)),
                                 restrictor_m: fitted.then_some((5.0, 0.5, 2000)),
+                                ..WaterPicture::default()
                             };
                             for (width, height) in [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0), (900.0, 100.0)] {
                                 let drawing = cutaway(&picture, width, height);
@@ -81,6 +81,8 @@ fn numbers_that_are_none_still_make_a_drawing() {
             covered: true,
             tube_m: Some((bad, bad)),
             restrictor_m: Some((bad, bad, 0)),
+            gas_at_nozzle_m3: bad,
+            leaked_m3: bad,
         };
         let drawing = cutaway(&picture, bad, bad);
         assert_inside(&drawing.shapes, drawing.view_box, &format!("{bad}"));
@@ -135,6 +137,79 @@ fn drops_hold_the_lifted_water() {
         let bore_area = 0.25 * std::f64::consts::PI * picture.bore_m * picture.bore_m;
         let expected = lifted_m3 / bore_area * picture.bore_m * scale * scale;
         assert!((area / expected - 1.0).abs() < 0.01, "{lifted_m3}: {area} for {expected}");
+    }
+}
+
+fn held() -> WaterPicture {
+    WaterPicture {
+        restrictor_m: Some((0.082, 0.02, 1)),
+        finger_m: 0.0,
+        lifted_m3: 0.0,
+        gas_at_nozzle_m3: 1e-4,
+        leaked_m3: 8e-5,
+        ..picture()
+    }
+}
+
+/// Lowest and highest place of the shapes of a class, px from the top.
+fn span(shapes: &[Shape], wanted: &str) -> (f64, f64) {
+    let of_class = |shape: &&Shape| match shape {
+        Shape::Path { class, .. } | Shape::Rect { class, .. } | Shape::Circle { class, .. } => *class == wanted,
+        _ => false,
+    };
+    let places = shapes.iter().filter(of_class).flat_map(points).map(|point| point.1);
+    places.fold((f64::MAX, f64::MIN), |(low, high), y| (low.min(y), high.max(y)))
+}
+
+#[test]
+fn held_water_hangs_from_the_plate_with_gas_below_and_leaked_drops_above() {
+    let drawing = cutaway(&held(), 260.0, 380.0);
+    let (water, plate, drops) =
+        (span(&drawing.shapes, "water"), span(&drawing.shapes, "plate"), span(&drawing.shapes, "lifted"));
+    let (top, foot) = span(&drawing.shapes, "outline");
+    let scale = (foot - top) / (0.329 + 0.14 * 0.088);
+    assert!((water.0 - 0.5 * (plate.0 + plate.1)).abs() < 0.1, "{water:?} under {plate:?}");
+    let gas = 1e-4 / (0.25 * std::f64::consts::PI * 0.088 * 0.088);
+    assert!(((foot - 0.14 * 0.088 * scale - water.1) / scale - gas).abs() < 1e-3, "{water:?}");
+    assert!(drops.1 <= plate.0 + 1.1, "{drops:?} over {plate:?}");
+    let said = &drawing.description;
+    assert!(said.contains("hang from the restrictor") && said.contains("0.080 L has leaked"), "{said}");
+    assert!(said.ends_with("mm of gas at the nozzle."), "{said}");
+}
+
+#[test]
+fn water_in_the_gap_below_a_plate_does_not_pass_it() {
+    let gap = WaterPicture { restrictor_m: Some((0.13, 0.02, 1)), lifted_height_m: 0.3, ..picture() };
+    for at_nose in [false, true] {
+        let drawing = cutaway(&WaterPicture { at_nose, ..gap }, 260.0, 380.0);
+        let (plate, lifted) = (span(&drawing.shapes, "plate"), span(&drawing.shapes, "lifted"));
+        assert!(lifted.0 >= plate.0, "{lifted:?} through {plate:?}");
+    }
+}
+
+#[test]
+fn every_held_water_stays_in_its_picture() {
+    for height in [0.0, 0.02, 0.082, 0.2, 0.329, 9.0] {
+        for (standing_m, finger_m) in [(0.0, 0.0), (0.082, 0.0), (0.082, 0.05), (0.082, 0.082), (0.329, 0.3)] {
+            for volume in [0.0, 1e-6, 2e-4, 1.0, f64::NAN, f64::INFINITY] {
+                for (at_nose, covered) in [(false, true), (true, true), (false, false), (true, false)] {
+                    let picture = WaterPicture {
+                        restrictor_m: Some((height, 0.006, 19)),
+                        standing_m,
+                        finger_m,
+                        at_nose,
+                        covered,
+                        gas_at_nozzle_m3: volume,
+                        leaked_m3: volume,
+                        ..picture()
+                    };
+                    for (width, tall) in [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0)] {
+                        let drawing = cutaway(&picture, width, tall);
+                        assert_inside(&drawing.shapes, drawing.view_box, &format!("{picture:?} {width} {tall}"));
+                    }
+                }
+            }
+        }
     }
 }
 

@@ -86,7 +86,8 @@ fn every_part_has_its_label_and_a_single_stage_has_no_booster() {
     let sustainer = stage(2e-3, 0.088, 0.009, 1, 5e-4);
     let two = stack(&rocket(Some(stage(7.5e-3, 0.105, 0.0215, 1, 2.4e-3)), sustainer, false), 374.0, 520.0);
     for part in Part::ALL {
-        assert_eq!(two.parts.iter().filter(|drawn| drawn.part == part).count(), 1, "{part:?}");
+        let times = two.parts.iter().filter(|drawn| drawn.part == part).count();
+        assert_eq!(times, usize::from(part.is_drawn()), "{part:?}");
     }
     let one = stack(&rocket(None, sustainer, true), 374.0, 520.0);
     assert!(one.parts.iter().all(|drawn| !matches!(

@@ -1,6 +1,7 @@
 //! What is seen: one part of the page a file, with no arithmetic of the trade in any of them.
 
 mod coast;
+mod compare;
 mod delay_chart;
 mod delay_control;
 mod drag;
@@ -42,7 +43,7 @@ pub fn app() -> El {
     follow(move || document().set_title(&title(&page.name.get())));
     let answer = block("div", "answer").child(notices::notices()).child(verdict::verdict_line()).child(coast::coast());
     let way_in = block("div", "way-in").child(stack::stack()).child(sheet::sheet());
-    let questions = block("div", "questions").child(flight::flight_question()).child(words::cautions());
+    let questions = block("div", "questions").child(flight::flight_question()).child(compare::compare()).child(words::cautions());
     block("div", "page")
         .class_when("sheet-open", move || page.open_part.get().is_some())
         .children(top::top())

@@ -1,5 +1,6 @@
 //! The phases of a released sustainer while lifted water is still on its way back.
 
+use super::plate::{Ground, Through};
 use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::column::Motion;
@@ -17,13 +18,17 @@ pub struct AloftWaterPhase {
     pub gas_kg: f64,
     /// Volume of the parcel, m3.
     pub parcel: f64,
-    /// Depth of seated water at which gas breaks through, m.
-    pub dip: f64,
+    /// What passes a plate above the water.
+    pub through: Through,
+    /// Where the parcel lands.
+    pub ground: Ground,
+    /// Depth of seated water at which this phase ends, m: where gas breaks through, or where none is left above the plate.
+    pub until: f64,
 }
 
 /// Events of [`AloftWaterPhase`], in order.
 pub mod aloft_water_event {
-    /// The seated water has fallen to the dip depth.
+    /// The seated water has fallen to the depth that ends the phase.
     pub const DIP: usize = 0;
     // 1: the jet has stopped; whatever is not named here ends the phase that way.
     /// The parcel has come back.
@@ -37,7 +42,9 @@ impl AloftWaterPhase {
         let air = self.vehicle.air.at(height);
         let column = &self.vehicle.column;
         let mass = self.vehicle.burden + self.gas_kg + column.density * water;
-        column.free(column.height(water), jet, pressure - air.pressure_pa, mass, self.vehicle.drag(&air, speed))
+        let loss = self.through.loss(self.vehicle.volume - water - self.parcel);
+        let overpressure = pressure - air.pressure_pa - loss * jet * jet;
+        column.free(column.height(water), jet, overpressure, mass, self.vehicle.drag(&air, speed))
     }
 }
 
@@ -54,8 +61,8 @@ impl System<7, 4> for AloftWaterPhase {
 
     fn events(&self, y: &[f64; 7]) -> [f64; 4] {
         let column = &self.vehicle.column;
-        let surface = column.height(y[2]);
-        [surface - self.dip, y[3], y[5] - 0.5 * self.parcel / column.bore_area - surface, y[1]]
+        let underside = y[5] - 0.5 * self.parcel / column.bore_area;
+        [column.height(y[2]) - self.until, y[3], underside - self.ground.level(column, y[2]), y[1]]
     }
 
     fn scale(&self) -> [f64; 7] {
@@ -91,14 +98,16 @@ pub struct VentPhase {
     pub vehicle: Vehicle,
     /// The gas.
     pub pulse: BlowDown,
-    /// Volume of the parcel, m3.
+    /// Volume of the parcel, m3; nought when none is aloft.
     pub parcel: f64,
-    /// Height of the seated water's surface, m.
+    /// Height of what the parcel lands on, m.
     pub surface: f64,
     /// Bore, m.
     pub bore_m: f64,
     /// Progress at which the nozzle is covered again; `None` if only the parcel can cover it.
     pub close_at: Option<f64>,
+    /// Mass of the gas when all that a plate has let down has left, kg; nought without a plate.
+    pub gas_above: f64,
 }
 
 /// Events of [`VentPhase`], in order.
@@ -111,9 +120,11 @@ pub mod vent_event {
     pub const CLOSED: usize = 2;
     /// It stops climbing.
     pub const TOP: usize = 3;
+    /// The gas that a plate has let down is gone.
+    pub const POCKET_EMPTY: usize = 4;
 }
 
-impl System<6, 4> for VentPhase {
+impl System<6, 5> for VentPhase {
     #[inline(never)]
     fn rates(&self, y: &[f64; 6]) -> [f64; 6] {
         let [height, speed, state, _, fall, _] = *y;
@@ -131,13 +142,16 @@ impl System<6, 4> for VentPhase {
         ]
     }
 
-    fn events(&self, y: &[f64; 6]) -> [f64; 4] {
+    fn events(&self, y: &[f64; 6]) -> [f64; 5] {
         let air = self.vehicle.air.at(y[0]);
+        let gas = self.pulse.gas(y[2], &air);
+        let gap = y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface;
         [
-            self.pulse.remaining(y[2], &self.pulse.gas(y[2], &air), &air),
-            y[3] - 0.5 * self.parcel / self.vehicle.column.bore_area - self.surface,
+            self.pulse.remaining(y[2], &gas, &air),
+            if self.parcel > 0.0 { gap } else { 1.0 },
             self.close_at.map_or(1.0, |mark| mark - y[5]),
             y[1],
+            gas.mass - self.gas_above,
         ]
     }
 

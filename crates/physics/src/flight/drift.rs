@@ -1,5 +1,6 @@
 //! The equations of the coast: a slowing stack, a dying booster, and water on the move.
 
+use super::plate_coast::PlateCoast;
 use super::vehicle::Vehicle;
 use crate::blowdown::BlowDown;
 use crate::bubble::Tube;
@@ -39,8 +40,20 @@ pub(super) enum Lifted {
 }
 
 /// States: height, speed, state of the booster's blow-down, the finger (the logarithm of its depth while it is a ripple, which grows at a nearly
-/// constant rate; its depth afterwards), and the volume-weighted height over the original surface and relative speed of what is aloft.
-pub(super) type State = [f64; 6];
+/// constant rate; its depth afterwards), the volume-weighted height over its origin and relative speed of what is aloft; and, in a
+/// vessel with a plate, the water that has leaked through it.
+pub(super) type State<const N: usize> = [f64; N];
+
+/// Number of states in a vessel without plate, and in one with a plate.
+pub(super) const BARE: usize = 6;
+pub(super) const PLATED: usize = 7;
+/// Number of events.
+pub(super) const EVENTS: usize = 6;
+
+/// Water that has leaked through a plate, m3.
+pub(super) fn leaked<const N: usize>(y: &State<N>) -> f64 {
+    if N == PLATED { y[N - 1] } else { 0.0 }
+}
 
 /// The booster's gas.
 #[derive(Clone, Copy, Debug)]
@@ -51,9 +64,9 @@ pub(super) enum Pulse {
     Over(f64),
 }
 
-/// The stack with its water on the move.
+/// The stack with its water on the move, in [`BARE`] or [`PLATED`] states.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Drift {
+pub(super) struct Drift<const N: usize> {
     /// The stack on its booster; the burden holds all but the booster's gas.
     pub(super) stack: Vehicle,
     /// The vessel whose water is followed.
@@ -62,7 +75,12 @@ pub(super) struct Drift {
     pub(super) pulse: Pulse,
     /// Where the lifted water is.
     pub(super) lifted: Lifted,
-    /// Whether the finger has reached the nozzle.
+    /// Height at which lifted water starts, and at which it lands: the water's surface and the nose, or the two sides of a plate, m.
+    pub(super) origin: f64,
+    pub(super) ceiling: f64,
+    /// Depth of the water that the finger goes through, m.
+    pub(super) finger_end: f64,
+    /// Whether the finger has reached its end.
     pub(super) finger_done: bool,
     /// Whether the finger still grows as a ripple, so that its end is an event.
     pub(super) ripple: bool,
@@ -73,6 +91,8 @@ pub(super) struct Drift {
     pub(super) tube: Tube,
     /// Depth of the finger at the start, m.
     pub(super) first_depth: f64,
+    /// What a plate changes.
+    pub(super) plate: Option<PlateCoast>,
 }
 
 /// Events of [`Drift`], in order.
@@ -81,6 +101,7 @@ pub(super) const RIPPLE_OVER: usize = 1;
 pub(super) const FINGER_AT_NOZZLE: usize = 2;
 pub(super) const WATER_AT_NOSE: usize = 3;
 pub(super) const TOP: usize = 4;
+pub(super) const PLATE_LIMIT: usize = 5;
 
 /// Forces and rates at one state.
 pub(super) struct Instant {
@@ -94,31 +115,39 @@ pub(super) struct Instant {
     finger_rate: f64,
 }
 
-impl Drift {
+impl<const N: usize> Drift<N> {
     /// Depth of the finger, m.
-    pub(super) fn depth(&self, y: &State) -> f64 {
+    pub(super) fn depth(&self, y: &State<N>) -> f64 {
         if self.ripple { exp(y[3]) } else { y[3] }
     }
 
     /// Water that the finger has displaced, m3.
-    pub(super) fn lifted_volume(&self, y: &State) -> f64 {
+    pub(super) fn dug(&self, y: &State<N>) -> f64 {
         FINGER_SHARE * self.vessel.area * (self.depth(y) - self.first_depth).max(0.0)
     }
 
+    /// Lifted water, m3.
+    pub(super) fn lifted_volume(&self, y: &State<N>) -> f64 {
+        match &self.plate {
+            Some(plate) if N == PLATED => plate.lifted(self.dug(y), leaked(y)),
+            _ => self.dug(y),
+        }
+    }
+
     /// The state of a finger that is a ripple no longer.
-    pub(super) fn end_ripple(&mut self, y: &mut State) {
+    pub(super) fn end_ripple(&mut self, y: &mut State<N>) {
         y[3] = self.depth(y);
         self.ripple = false;
     }
 
     /// Mass of the stack without what is aloft, kg.
-    pub(super) fn mass(&self, y: &State, gas_kg: f64) -> f64 {
+    pub(super) fn mass(&self, y: &State<N>, gas_kg: f64) -> f64 {
         let aloft = if self.lifted == Lifted::Aloft { self.vessel.water.density * self.lifted_volume(y) } else { 0.0 };
         self.stack.burden + gas_kg - aloft
     }
 
     /// Mass of the booster's gas, kg.
-    pub(super) fn gas_mass(&self, y: &State) -> f64 {
+    pub(super) fn gas_mass(&self, y: &State<N>) -> f64 {
         match &self.pulse {
             Pulse::Flows(pulse) => pulse.gas(y[2], &self.stack.air.at(y[0])).mass,
             Pulse::Over(mass) => *mass,
@@ -126,7 +155,7 @@ impl Drift {
     }
 
     /// Proper deceleration and the rate of the booster's blow-down.
-    pub(super) fn deceleration(&self, y: &State) -> (f64, f64) {
+    pub(super) fn deceleration(&self, y: &State<N>) -> (f64, f64) {
         let air = self.stack.air.at(y[0]);
         let drag = self.stack.drag(&air, y[1]);
         match &self.pulse {
@@ -140,7 +169,7 @@ impl Drift {
         }
     }
 
-    fn instant(&self, y: &State) -> Instant {
+    fn instant(&self, y: &State<N>) -> Instant {
         let (deceleration, pulse_rate) = self.deceleration(y);
         let still = self.lifted == Lifted::Never || self.finger_done || deceleration <= 0.0;
         let depth = self.depth(y);
@@ -163,7 +192,7 @@ impl Drift {
     }
 
     /// Time to just past the end of the ripple, or of the finger's way, at the present rates, s.
-    fn finger_time_left(&self, y: &State, rates: &State) -> f64 {
+    fn finger_time_left(&self, y: &State<N>, rates: &State<N>) -> f64 {
         if self.lifted == Lifted::Never || self.finger_done || rates[3] <= 0.0 {
             return f64::INFINITY;
         }
@@ -171,39 +200,49 @@ impl Drift {
             let deceleration = -rates[1] - GRAVITY;
             ln(self.tube.bubble_speed(deceleration) / rates[3])
         } else {
-            self.vessel.standing
+            self.finger_end
         };
         // A little past it. At the very end, where that would be nothing, the way back is cheap.
         (1.05 * (end - y[3]) / rates[3]).max(1e-3)
     }
 
-    pub(super) fn lifted_height(&self, y: &State) -> f64 {
+    pub(super) fn lifted_height(&self, y: &State<N>) -> f64 {
         let lifted = self.lifted_volume(y);
         match self.lifted {
-            Lifted::AtNose => self.vessel.length - 0.5 * lifted / self.vessel.area,
-            _ if lifted > 0.0 => self.vessel.standing + y[4] / lifted,
-            _ => self.vessel.standing,
+            Lifted::AtNose => self.ceiling - 0.5 * lifted / self.vessel.area,
+            _ if lifted > 0.0 => self.origin + y[4] / lifted,
+            _ => self.origin,
         }
     }
 
     /// Speed of the lifted water relative to the vessel, m/s.
-    pub(super) fn lifted_speed(&self, y: &State) -> f64 {
+    pub(super) fn lifted_speed(&self, y: &State<N>) -> f64 {
         let lifted = self.lifted_volume(y);
         if self.lifted == Lifted::Aloft && lifted > 0.0 { y[5] / lifted } else { 0.0 }
     }
 }
 
-impl System<6, 5> for Drift {
+impl<const N: usize> System<N, EVENTS> for Drift<N> {
     #[inline(never)]
-    fn rates(&self, y: &State) -> State {
+    fn rates(&self, y: &State<N>) -> State<N> {
         let now = self.instant(y);
         let (moment_rate, momentum_rate) =
             if self.lifted == Lifted::Aloft { (y[5], now.lifted * now.deceleration.max(0.0)) } else { (0.0, 0.0) };
-        [y[1], -now.deceleration - GRAVITY, now.pulse_rate, now.finger_rate, moment_rate, momentum_rate]
+        let mut rates = [0.0; N];
+        let common = [y[1], -now.deceleration - GRAVITY, now.pulse_rate, now.finger_rate, moment_rate, momentum_rate];
+        rates[..BARE].copy_from_slice(&common);
+        if let Some(plate) = self.plate.as_ref().filter(|_| N == PLATED && self.lifted != Lifted::Never) {
+            rates[N - 1] = plate.leak_rate(now.deceleration);
+            // What leaks joins the parcel at rest at the plate.
+            if self.lifted == Lifted::Aloft {
+                rates[4] += rates[N - 1] * (plate.height - self.origin);
+            }
+        }
+        rates
     }
 
-    fn events(&self, y: &State) -> [f64; 5] {
-        let mut events = [1.0; 5];
+    fn events(&self, y: &State<N>) -> [f64; EVENTS] {
+        let mut events = [1.0; EVENTS];
         if let Pulse::Flows(pulse) = &self.pulse {
             let air = self.stack.air.at(y[0]);
             events[PART_OVER] = pulse.remaining(y[2], &pulse.gas(y[2], &air), &air);
@@ -213,30 +252,39 @@ impl System<6, 5> for Drift {
             events[RIPPLE_OVER] = self.tube.bubble_speed(deceleration) - self.growth_rate(deceleration) * self.depth(y);
         }
         if self.lifted != Lifted::Never && !self.finger_done {
-            events[FINGER_AT_NOZZLE] = self.vessel.standing - self.depth(y);
+            events[FINGER_AT_NOZZLE] = self.finger_end - self.depth(y);
         }
         if self.lifted == Lifted::Aloft {
             let top = self.lifted_height(y) + 0.5 * self.lifted_volume(y) / self.vessel.area;
-            events[WATER_AT_NOSE] = self.vessel.length - top;
+            events[WATER_AT_NOSE] = self.ceiling - top;
+        }
+        if let Some(plate) = self.plate.as_ref().filter(|_| N == PLATED) {
+            events[PLATE_LIMIT] = plate.room(self.dug(y), leaked(y));
         }
         events[TOP] = y[1];
         events
     }
 
-    fn scale(&self) -> State {
+    fn scale(&self) -> State<N> {
         let pulse = if let Pulse::Flows(pulse) = &self.pulse { pulse.scale() } else { 1.0 };
         let standing = self.vessel.standing.max(1e-3);
         let volume = self.vessel.area * standing;
         // A ripple to a share of itself: it is the seed of all that follows.
-        let finger = if self.ripple { 1.0 } else { 0.05 * standing };
-        [10.0, 10.0, pulse, finger, volume * self.vessel.length, volume]
+        let finger = if self.ripple { 1.0 } else { 0.05 * self.finger_end.max(1e-3) };
+        let mut scale = [volume; N];
+        scale[..BARE].copy_from_slice(&[10.0, 10.0, pulse, finger, volume * self.vessel.length, volume]);
+        scale
     }
 
-    fn longest_step(&self, y: &State, rates: &State) -> f64 {
+    fn longest_step(&self, y: &State<N>, rates: &State<N>) -> f64 {
         let pulse = match &self.pulse {
             Pulse::Flows(pulse) => pulse.time_left(y[2], rates[2]),
             Pulse::Over(_) => f64::INFINITY,
         };
-        pulse.min(self.finger_time_left(y, rates))
+        let other = pulse.min(self.finger_time_left(y, rates));
+        match &self.plate {
+            Some(plate) if N == PLATED => other.min(plate.longest_step(-rates[1] - GRAVITY, y[1])),
+            _ => other,
+        }
     }
 }

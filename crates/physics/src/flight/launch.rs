@@ -5,6 +5,7 @@ use core::cell::OnceCell;
 use super::coast::{Coast, CoastPlan, CoastState};
 use super::drift::Vessel;
 use super::pad::{self, Filling, Progress, PulseEnd};
+use super::plate::Plate;
 use super::record::{Happening, Log, Recorder};
 use super::sustainer::{Sustainer, SustainerFlight};
 use super::vehicle::Vehicle;
@@ -154,10 +155,11 @@ impl Launch {
     }
 
     fn fly_single(&self, recorder: &mut dyn Recorder) -> Result<SustainerFlight, FlightError> {
-        let Sustainer { vehicle, filling, .. } = &self.sustainer;
+        let Sustainer { vehicle, filling, plate, .. } = &self.sustainer;
         let effort = self.effort;
         let start = at_rest(vehicle, filling, self.rocket.pad_tube.as_ref(), effort, recorder)?;
-        let done = pad::water(vehicle, &start, effort, recorder)?;
+        let below = plate.map_or(0.0, |plate| plate.below);
+        let done = pad::water(vehicle, &start, below, effort, recorder)?;
         stays_on_pad(vehicle, filling, &done)?;
         let mut flying = *vehicle;
         flying.burden += vehicle.column.density * done.water;
@@ -191,8 +193,11 @@ fn sustainer(rocket: &Rocket, air: Atmosphere, water: Water) -> Sustainer {
     let ambient = air.at(0.0).pressure_pa;
     let displaced = rocket.staging_tube.map_or(0.0, |tube| tube.length_m * (tube.outer_area() - tube.inner_area()));
     let burden = stage.dry_kg + rocket.restrictor.map_or(0.0, |plate| plate.mass_kg);
+    let exponent = rocket.site.expansion_exponent;
+    let bare = Vehicle::new(stage, air, water.density, exponent, burden, stage.drag_area());
+    let plate = rocket.restrictor.map(|plate| Plate::new(&plate, stage, &rocket.site, &water, ambient));
     Sustainer {
-        vehicle: Vehicle::new(stage, air, water.density, rocket.site.expansion_exponent, burden, stage.drag_area()),
+        vehicle: Vehicle { holes: plate.map(|plate| plate.holes), ..bare },
         vessel: Vessel {
             bore_m: stage.bore_m,
             area: stage.bore_area(),
@@ -201,6 +206,7 @@ fn sustainer(rocket: &Rocket, air: Atmosphere, water: Water) -> Sustainer {
             water,
         },
         filling: Filling::of(stage, ambient, rocket.site.air_temperature_k, displaced),
+        plate,
         tube: None,
     }
 }
@@ -229,7 +235,7 @@ fn boost_stack(
     let ambient = air.at(0.0).pressure_pa;
     let filling = Filling::of(booster, ambient, rocket.site.air_temperature_k, 0.0);
     let start = at_rest(&stack, &filling, rocket.pad_tube.as_ref(), effort, recorder)?;
-    let done = pad::water(&stack, &start, effort, recorder)?;
+    let done = pad::water(&stack, &start, 0.0, effort, recorder)?;
     stays_on_pad(&stack, &filling, &done)?;
     falls(&done)?;
     stack.burden += water.density * done.water;
@@ -246,6 +252,7 @@ fn boost_stack(
     let plan = CoastPlan {
         stack,
         vessel: sustainer.vessel,
+        plate: sustainer.plate,
         disturbance: rocket.disturbance_m,
         settled: false,
         gas_flows,

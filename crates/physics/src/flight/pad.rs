@@ -1,5 +1,6 @@
 //! From the pad to the end of a stage's water: launch tube, water, and the gas pulse up to a point of choice.
 
+use super::plate::Through;
 use super::record::{Happening, Recorder};
 use super::vehicle::{
     AscentPhase, GasPhase, PadTubePhase, Vehicle, WaterPhase, gas_event, pad_tube_event, water_event,
@@ -159,10 +160,12 @@ pub(super) fn pad_tube(
     Ok(Progress { t: stop.t, h, v, pressure, gas_kg: filling.gas_kg * (1.0 - lost), water: filling.water, jet: 0.0 })
 }
 
-/// Drives a stage by its water until it is gone, or stuck. A rocket at rest on the pad is held until it lifts.
+/// Drives a stage by its water until it is gone, or stuck. A rocket at rest on the pad is held until it lifts. What is more than
+/// `below` stands on the plate of a stage that has one.
 pub(super) fn water(
     vehicle: &Vehicle,
     start: &Progress,
+    below: f64,
     effort: Effort,
     recorder: &mut dyn Recorder,
 ) -> Result<Progress, FlightError> {
@@ -171,10 +174,13 @@ pub(super) fn water(
         return Ok(now);
     }
     let start_on_pad = now.h <= 0.0 && now.v <= 0.0;
-    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, held: start_on_pad };
-    let overpressure = now.pressure - vehicle.air.at(now.h).pressure_pa;
-    let settling = vehicle.column.settling_time(vehicle.column.height(now.water), overpressure);
-    // Lift-off, perhaps a hop on the jet's first kick and back to the pad, lift-off when lighter: no start has more parts.
+    let on_plate = vehicle.holes.is_some() && now.water > below;
+    let through = Through::of(vehicle.holes.as_ref(), on_plate, now.gas_kg, vehicle.column.density);
+    let until = if on_plate { below } else { 0.0 };
+    let mut phase = WaterPhase { vehicle: *vehicle, gas_kg: now.gas_kg, through, until, held: start_on_pad };
+    let mut settling = settling_time(vehicle, &now, &phase.through);
+    // Lift-off, perhaps a hop on the jet's first kick and back to the pad, lift-off when lighter, gas behind water through the holes of a
+    // plate: no start has more parts.
     for _ in 0..12 {
         let start = [now.h, now.v, now.water, now.jet, now.pressure];
         if phase.held && phase.lifts(&start) {
@@ -199,12 +205,30 @@ pub(super) fn water(
                 now = Progress { h: 0.0, v: 0.0, ..now };
                 phase.held = true;
             }
+            Cause::Event(water_event::GONE) if phase.until > 0.0 => {
+                phase.until = 0.0;
+                phase.through = Through::of(vehicle.holes.as_ref(), false, now.gas_kg, vehicle.column.density);
+                settling = settling_time(vehicle, &now, &phase.through);
+            }
             Cause::Event(water_event::GONE) => return Ok(Progress { water: 0.0, jet: 0.0, ..now }),
             Cause::Event(water_event::TURNS) => return Ok(Progress { v: 0.0, jet: 0.0, ..now }),
             _ => return Ok(Progress { jet: 0.0, ..now }),
         }
     }
     Ok(Progress { jet: 0.0, ..now })
+}
+
+/// Time in which the jet of a stage settles, s.
+pub(super) fn settling_time(vehicle: &Vehicle, now: &Progress, through: &Through) -> f64 {
+    let column = &vehicle.column;
+    let overpressure = now.pressure - vehicle.air.at(now.h).pressure_pa;
+    let bare = column.settling_time(column.height(now.water), overpressure);
+    let exit = column.density * column.exit_loss();
+    // A plate slows the jet and steadies it: the time falls with the root of the loss.
+    match through.loss(vehicle.volume - now.water) {
+        0.0 => bare,
+        loss => bare * (exit / (exit + loss)).sqrt(),
+    }
 }
 
 /// Drives a stage by its gas until the pulse is over or, if asked, drag exceeds thrust.
@@ -217,8 +241,9 @@ pub(super) fn gas_pulse(
 ) -> Result<(Progress, PulseEnd), FlightError> {
     let mut now = *start;
     let mut held = now.h <= 0.0 && now.v <= 0.0;
+    let (throttle, air) = (vehicle.holes.map(|holes| holes.throttle), vehicle.air.at(now.h));
     let mut pulse =
-        BlowDown::start(now.pressure, now.gas_kg, vehicle.volume, vehicle.gas_area(), &vehicle.air.at(now.h));
+        BlowDown::start_behind(throttle, now.pressure, now.gas_kg, vehicle.volume, vehicle.gas_area(), &air);
     let mut hardest = None;
     // Held, choked, unchoked, tail: no pulse has more parts than this.
     for _ in 0..8 {

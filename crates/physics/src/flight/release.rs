@@ -3,6 +3,7 @@
 use super::aloft::{AloftWaterPhase, VentPhase, aloft_water_event, vent_event};
 use super::coast::CoastState;
 use super::pad::{self, Progress};
+use super::plate::{Ground, Through};
 use super::record::{Happening, Recorder};
 use super::sustainer::{Sustainer, SustainerFlight};
 use super::vehicle::Vehicle;
@@ -31,12 +32,25 @@ pub(super) struct Body {
     pub(super) gas_kg: f64,
     pub(super) parcel: Option<Parcel>,
     pub(super) closing: f64,
+    /// Where the parcel lands.
+    pub(super) ground: Ground,
+}
+
+/// What ends a loss of gas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Shut {
+    /// The returning parcel.
+    Parcel,
+    /// The parcel, or seated water that closes over the nozzle.
+    Water,
+    /// The gas below a plate is gone down to this mass, kg, or water has closed over the nozzle.
+    Pocket { gas_above: f64 },
 }
 
 /// What happens next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Next {
-    Vent { may_close: bool },
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Next {
+    Vent(Shut),
     Water,
     Gas,
     Dud,
@@ -56,10 +70,14 @@ impl Sustainer {
         let mut release =
             Release { sustainer: self, effort, recorder, body: self.body(state), dip: self.dip(state), mark: 0.0 };
         let depth = self.vessel.standing - state.finger;
-        let covered = settled || self.vessel.standing <= 0.0 || depth > release.dip;
+        let free = if state.wetted { self.gas_at_nozzle(state) <= 0.0 } else { depth > release.dip };
+        let covered = settled || self.vessel.standing <= 0.0 || free;
         release.mark = ((release.dip - depth) / (0.5 * self.vessel.bore_m)).min(1.0);
+        let mut next = if covered { Next::Water } else { Next::Vent(Shut::Water) };
+        if let Some(plate) = self.plate.as_ref().filter(|_| state.wetted) {
+            next = release.behind_plate(plate, state, covered);
+        }
         release.settle_touching();
-        let mut next = if covered { Next::Water } else { Next::Vent { may_close: true } };
         if let Some((tube, booster_kg, booster_drag)) = &self.tube {
             let closed = release.tube(tube, *booster_kg, *booster_drag)?;
             if closed {
@@ -86,6 +104,7 @@ impl Sustainer {
                 speed: state.lifted_speed,
             }),
             closing: 0.0,
+            ground: Ground::Pool,
         }
     }
 }
@@ -132,8 +151,9 @@ impl Release<'_> {
     /// A parcel that lies on the surface already is no parcel.
     fn settle_touching(&mut self) {
         if let Some(parcel) = self.body.parcel {
-            let area = self.sustainer.vehicle.column.bore_area;
-            if parcel.height - 0.5 * parcel.volume / area - self.body.seated / area <= 1e-9 {
+            let column = &self.sustainer.vehicle.column;
+            let underside = parcel.height - 0.5 * parcel.volume / column.bore_area;
+            if underside - self.body.ground.level(column, self.body.seated) <= 1e-9 {
                 self.join();
             }
         }
@@ -160,34 +180,45 @@ impl Release<'_> {
             let mass = column.density * parcel.volume;
             ((landing.mass_kg * landing.speed + mass * landing.parcel_speed) / (landing.mass_kg + mass), 0.0)
         };
+        // On a plate the parcel stands above what was seated.
+        self.body.ground = self.body.ground.with_below(self.body.seated);
         self.body.seated += parcel.volume;
         self.tell(Happening::WaterRejoined);
     }
 
     /// Gas leaves before the water.
-    fn vent(&mut self, may_close: bool) -> Result<Next, FlightError> {
+    fn vent(&mut self, shut: Shut) -> Result<Next, FlightError> {
         let Sustainer { vehicle, vessel, .. } = self.sustainer;
-        let surface = self.body.seated / vessel.area;
         self.body.jet = 0.0;
         let air = vehicle.air.at(self.body.h);
         let mut pulse =
             BlowDown::start(self.body.pressure, self.body.gas_kg, self.gas_volume(), vehicle.gas_area(), &air);
-        // Choked, then not.
-        for _ in 0..2 {
-            let (Some((part, state)), Some(parcel)) = (pulse, self.body.parcel) else {
+        // Choked, then not; below a plate it goes on when the parcel has landed on that.
+        for _ in 0..4 {
+            let pocket = matches!(shut, Shut::Pocket { .. });
+            let Some((part, state)) = pulse.filter(|_| pocket || self.body.parcel.is_some()) else {
                 break;
+            };
+            let parcel = self.body.parcel;
+            let surface = self.body.ground.level(&vehicle.column, self.body.seated);
+            let (close_at, gas_above) = match shut {
+                Shut::Parcel => (None, 0.0),
+                Shut::Water => ((surface > self.dip).then_some(self.mark), 0.0),
+                Shut::Pocket { gas_above } => (Some(self.mark), gas_above),
             };
             let phase = VentPhase {
                 vehicle: self.loaded(),
                 pulse: part,
-                parcel: parcel.volume,
+                parcel: parcel.map_or(0.0, |parcel| parcel.volume),
                 surface,
                 bore_m: vessel.bore_m,
-                close_at: (may_close && surface > self.dip).then_some(self.mark),
+                close_at,
+                gas_above,
             };
             let Body { t, h, v, closing, .. } = self.body;
             let span = Span { from: t, until: f64::INFINITY, first_step: 0.02 * part.time_scale() };
-            let start = [h, v, state, parcel.height, parcel.speed, closing];
+            let (height, fall) = parcel.map_or((0.0, 0.0), |parcel| (parcel.height, parcel.speed));
+            let start = [h, v, state, height, fall, closing];
             let recorder = &mut *self.recorder;
             let stop = integrate(&phase, DormandPrince, start, span, self.effort, &mut |segment| {
                 recorder.step(&segment.path());
@@ -203,7 +234,7 @@ impl Release<'_> {
                 v: y[1],
                 pressure: gas.pressure,
                 gas_kg: gas.mass,
-                parcel: Some(Parcel { height: y[3], speed: y[4], ..parcel }),
+                parcel: parcel.map(|parcel| Parcel { height: y[3], speed: y[4], ..parcel }),
                 closing: y[5],
                 ..self.body
             };
@@ -211,17 +242,21 @@ impl Release<'_> {
                 Cause::Event(vent_event::PART_OVER) => pulse = part.choked().then(|| part.unchoked(y[2], &air)),
                 Cause::Event(vent_event::JOINED) => {
                     self.join();
-                    return Ok(Next::Water);
+                    if !pocket {
+                        return Ok(Next::Water);
+                    }
+                    pulse = Some((part, y[2]));
                 }
                 Cause::Event(vent_event::TOP) => return Ok(Next::Stuck),
-                Cause::Event(vent_event::CLOSED) => {
+                Cause::Event(vent_event::CLOSED | vent_event::POCKET_EMPTY) => {
                     self.tell(Happening::NozzleCovered);
                     return Ok(Next::Water);
                 }
                 _ => break,
             }
         }
-        Ok(if self.body.parcel.is_some() { Next::Dud } else { Next::Water })
+        let all_gone = self.body.parcel.is_some() || matches!(shut, Shut::Pocket { .. });
+        Ok(if all_gone { Next::Dud } else { Next::Water })
     }
 
     /// Water leaves while a parcel is aloft.
@@ -229,15 +264,23 @@ impl Release<'_> {
         let Some(parcel) = self.body.parcel else {
             return Ok(Next::Water);
         };
+        let vehicle = &self.sustainer.vehicle;
+        let column = &vehicle.column;
+        // Below a plate that has let down its gas, too little may be seated to begin with.
+        if column.height(self.body.seated) <= self.dip {
+            return Ok(Next::Vent(Shut::Parcel));
+        }
+        let below = self.body.ground.below();
+        let on_plate = vehicle.holes.is_some() && self.body.seated > below;
         let phase = AloftWaterPhase {
-            vehicle: self.sustainer.vehicle,
+            vehicle: *vehicle,
             gas_kg: self.body.gas_kg,
             parcel: parcel.volume,
-            dip: self.dip,
+            through: Through::of(vehicle.holes.as_ref(), on_plate, self.body.gas_kg, column.density),
+            ground: self.body.ground,
+            until: if on_plate { self.dip.max(column.height(below)) } else { self.dip },
         };
-        let column = &self.sustainer.vehicle.column;
-        let ambient = phase.vehicle.air.at(self.body.h).pressure_pa;
-        let settling = column.settling_time(column.height(self.body.seated), self.body.pressure - ambient);
+        let settling = pad::settling_time(vehicle, &self.progress(), &phase.through);
         let Body { t, h, v, seated, jet, pressure, .. } = self.body;
         let start = [h, v, seated, jet, pressure, parcel.height, parcel.speed];
         // As in `pad::water`: a jet that would start backwards has stopped already.
@@ -254,6 +297,11 @@ impl Release<'_> {
                 self.join();
                 Ok(Next::Water)
             }
+            Cause::Event(aloft_water_event::DIP) if phase.until > self.dip => {
+                // None is left on the plate: from now on gas passes it, whatever the last digit of the water says.
+                self.body.seated = self.body.seated.min(below);
+                Ok(Next::Water)
+            }
             Cause::Event(aloft_water_event::DIP) => {
                 // The column comes to rest in its vessel, which takes over its momentum.
                 let column = &self.sustainer.vehicle.column;
@@ -261,7 +309,7 @@ impl Release<'_> {
                 self.body.v -= relative / self.mass();
                 self.body.jet = 0.0;
                 self.tell(Happening::NozzleUncovered);
-                Ok(Next::Vent { may_close: false })
+                Ok(Next::Vent(Shut::Parcel))
             }
             _ => Ok(Next::Stuck),
         }
@@ -271,17 +319,23 @@ impl Release<'_> {
     fn burn(&mut self, first: Next) -> Result<SustainerFlight, FlightError> {
         let mut next = first;
         let mut water_gone_t = None;
-        // Vent, water, vent again, water, gas: no flight has more phases than this.
+        // Vent, water, water below a plate, vent again, water, gas: no flight has more phases than this.
         for _ in 0..8 {
             // Falling already, perhaps because returning water struck: what follows would fly downwards.
             if self.body.v < 0.0 {
                 next = Next::Stuck;
             }
             next = match next {
-                Next::Vent { may_close } => self.vent(may_close)?,
+                Next::Vent(shut) => self.vent(shut)?,
                 Next::Water if self.body.parcel.is_some() => self.aloft_water()?,
                 Next::Water => {
-                    let done = pad::water(&self.sustainer.vehicle, &self.progress(), self.effort, self.recorder)?;
+                    let done = pad::water(
+                        &self.sustainer.vehicle,
+                        &self.progress(),
+                        self.body.ground.below(),
+                        self.effort,
+                        self.recorder,
+                    )?;
                     self.body = Body {
                         t: done.t,
                         h: done.h,

@@ -3,6 +3,7 @@
 use super::coast::CoastState;
 use super::drift::Vessel;
 use super::pad::Filling;
+use super::plate::Plate;
 use super::vehicle::Vehicle;
 use crate::dip;
 use crate::rocket::LaunchTube;
@@ -35,6 +36,8 @@ pub struct Sustainer {
     pub vessel: Vessel,
     /// What it was filled with.
     pub filling: Filling,
+    /// The plate in it.
+    pub plate: Option<Plate>,
     /// The staging tube, and the booster it stands on: mass, drag area.
     pub tube: Option<(LaunchTube, f64, f64)>,
 }
@@ -52,9 +55,15 @@ impl Sustainer {
         dip::depth(column.nozzle_area * jet, acceleration).min(0.5 * self.vessel.standing)
     }
 
-    /// How much deeper than the dip depth the water stands over the nozzle, m: not covered when nought or negative.
+    /// How much deeper than the dip depth the water stands over the nozzle, m: not covered when nought or negative. Once water has met
+    /// a plate, gas that has come to the nozzle counts as so much less than nought.
     #[must_use]
     pub fn cover(&self, state: &CoastState) -> f64 {
-        self.vessel.standing - state.finger - self.dip(state)
+        let gas = self.gas_at_nozzle(state);
+        if gas > 0.0 {
+            return -gas / self.vessel.area;
+        }
+        // Without gas at the nozzle a wetted plate holds the water down, whatever the finger above it does.
+        if state.wetted { self.vessel.standing } else { self.vessel.standing - state.finger - self.dip(state) }
     }
 }

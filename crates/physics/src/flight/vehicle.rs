@@ -2,6 +2,7 @@
 //!
 //! Every phase keeps height in state 0 and speed in state 1, so that one recorder can follow all of them.
 
+use super::plate::{Holes, Through};
 use crate::air::{Air, Atmosphere};
 use crate::blowdown::BlowDown;
 use crate::column::{Column, Motion};
@@ -25,21 +26,16 @@ pub struct Vehicle {
     pub burden: f64,
     /// Drag area of what flies, m2.
     pub drag_area: f64,
+    /// Holes of a plate between its gas and its nozzle.
+    pub holes: Option<Holes>,
 }
 
 impl Vehicle {
     /// A stage with the burden and drag area given.
     #[must_use]
     pub fn new(stage: &Stage, air: Atmosphere, density: f64, exponent: f64, burden: f64, drag_area: f64) -> Self {
-        let column = Column {
-            density,
-            sets: stage.sets_f64(),
-            bore_area: stage.bore_area(),
-            nozzle_area: stage.nozzle_area(),
-            nozzle_m: stage.nozzle_m,
-            discharge: stage.discharge,
-        };
-        Self { air, column, volume: stage.volume_m3, exponent, burden, drag_area }
+        let column = Column::of(stage, density);
+        Self { air, column, volume: stage.volume_m3, exponent, burden, drag_area, holes: None }
     }
 
     /// Drag, N: 1/2 rho v |v| Cd S.
@@ -62,13 +58,17 @@ pub struct WaterPhase {
     pub vehicle: Vehicle,
     /// Gas that rides along, kg (constant).
     pub gas_kg: f64,
+    /// What passes a plate above the water.
+    pub through: Through,
+    /// Water at which this phase ends, m3: nought, or what is below the plate.
+    pub until: f64,
     /// Whether the pad still carries the rocket.
     pub held: bool,
 }
 
 /// Events of [`WaterPhase`], in order.
 pub mod water_event {
-    /// The water is gone.
+    /// The water is gone, or none is left above the plate.
     pub const GONE: usize = 0;
     // 1: the jet has stopped with water left; whatever is not named here ends the phase that way.
     /// Held by the pad: thrust exceeds weight. Free: the rocket stops climbing.
@@ -83,7 +83,8 @@ impl WaterPhase {
     fn motion(&self, y: &[f64; 5], air: &Air) -> Motion {
         let [_, speed, water, jet, pressure] = *y;
         let height = self.vehicle.column.height(water);
-        let overpressure = pressure - air.pressure_pa;
+        let loss = self.through.loss(self.vehicle.volume - water);
+        let overpressure = pressure - air.pressure_pa - loss * jet * jet;
         if self.held {
             self.vehicle.column.held(height, jet, overpressure, GRAVITY)
         } else {
@@ -115,7 +116,7 @@ impl System<5, 3> for WaterPhase {
     }
 
     fn events(&self, y: &[f64; 5]) -> [f64; 3] {
-        [y[2], y[3], if self.held { self.excess_weight(y) } else { y[1] }]
+        [y[2] - self.until, y[3], if self.held { self.excess_weight(y) } else { y[1] }]
     }
 
     fn scale(&self) -> [f64; 5] {
@@ -149,14 +150,16 @@ impl Stiff<5, 3> for WaterPhase {
         };
         let by_height = respond(-self.vehicle.air.pressure_gradient(&air), 0.0);
         let by_speed = respond(0.0, -air.density * speed.abs() * self.vehicle.drag_area);
+        let gas = self.vehicle.volume - water;
         let by_water = respond(
-            column.density * per_water * (motion.acceleration - b * motion.jet_rate),
+            column.density * per_water * (motion.acceleration - b * motion.jet_rate)
+                - self.through.loss_per_water(gas) * jet * jet,
             push * per_water * motion.jet_rate - column.density * motion.acceleration,
         );
-        let by_jet = respond(-2.0 * column.density * column.exit_loss() * jet, 2.0 * push * (1.0 - b) * jet);
+        let losses = column.density * column.exit_loss() + self.through.loss(gas);
+        let by_jet = respond(-2.0 * losses * jet, 2.0 * push * (1.0 - b) * jet);
         let by_pressure = respond(1.0, 0.0);
         let outflow = column.sets * column.nozzle_area;
-        let gas = self.vehicle.volume - water;
         let n = self.vehicle.exponent;
         let free = if self.held { 0.0 } else { 1.0 };
         [
@@ -323,9 +326,15 @@ mod tests {
             exponent: 1.3,
             burden: 0.9,
             drag_area: 0.02,
+            holes: None,
         };
-        for held in [false, true] {
-            let phase = WaterPhase { vehicle, gas_kg: 0.05, held };
+        for (held, through) in [
+            (false, Through::Nothing),
+            (true, Through::Nothing),
+            (false, Through::Gas(3.0)),
+            (true, Through::Water(2e3)),
+        ] {
+            let phase = WaterPhase { vehicle, gas_kg: 0.05, through, until: 0.0, held };
             for y in [[0.0, 0.0, 1.8e-3, 5.0, 1e6], [3.0, 25.0, 0.9e-3, 40.0, 6e5], [9.0, 60.0, 1e-5, 20.0, 3e5]] {
                 let jacobian = phase.jacobian(&y);
                 for j in 0..5 {

@@ -47,13 +47,32 @@ pub fn horizontal<DB: DrawingBackend>(
     axis: &Axis,
     numbers: bool,
 ) -> Result<(), ChartError> {
+    let ticks: Vec<(f64, String)> = axis.ticks.iter().copied().zip(axis.labels()).collect();
+    horizontal_at(pen, theme, frame, &ticks, numbers)
+}
+
+/// The horizontal axis with ticks at the given places, each with its text.
+pub fn horizontal_at<DB: DrawingBackend>(
+    pen: &Pen<'_, DB>,
+    theme: &Theme,
+    frame: &Frame,
+    ticks: &[(f64, String)],
+    numbers: bool,
+) -> Result<(), ChartError> {
     pen.line(&[(frame.left, frame.bottom), (frame.right, frame.bottom)], Stroke::solid(theme.ink, 1.0))?;
-    for (tick, label) in axis.ticks.iter().zip(axis.labels()) {
+    for (tick, label) in ticks {
         let x = frame.x_of(*tick);
         pen.line(&[(x, frame.bottom), (x, frame.bottom + 4.0)], Stroke::solid(theme.ink, 1.0))?;
         if numbers {
-            pen.text(&label, (x, frame.bottom + 12.0), Hang::Middle, TICK_SIZE, theme.quiet_ink)?;
+            pen.text(label, (x, frame.bottom + 12.0), Hang::Middle, TICK_SIZE, theme.quiet_ink)?;
         }
     }
     Ok(())
+}
+
+/// The vertical axis of heights, for one number every 50 px or so of the picture's height.
+pub fn heights(low: f64, high: f64, height_px: f64) -> Axis {
+    // A release that falls to under a third of the height is a dud: then the ground belongs in the picture.
+    let floor = if low < 0.33 * high { low.min(0.0) } else { low };
+    Axis::around(floor, high, (height_px / 50.0).clamp(3.0, 7.0) as usize)
 }

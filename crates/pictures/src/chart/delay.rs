@@ -6,27 +6,17 @@ use plotters::drawing::DrawingArea;
 use plotters::prelude::DrawingBackend;
 
 use super::axes::{self, ROW, TICK_SIZE, WORD_SIZE};
-use super::line::{Point, between, pieces};
-use super::pen::{Hang, Pen, Stroke};
-use super::place::{spread, text_width, wrapped};
+use super::curve::{Curve, EndLabels, NARROW};
+use super::line::{Point, between};
+use super::pen::{Hang, Pen, Slope, Stroke};
+use super::place::{text_width, wrapped};
 use super::scale::{Axis, extent, number};
 use super::{ChartError, ChartLook, Frame};
-use crate::theme::{Rgb, Theme};
+use crate::theme::Theme;
 
 /// Name of the zone behind the latest release.
 const ZONE: &str = "lifted water costs more than 1\u{a0}%";
-/// Below this width labels are wrapped and axes carry fewer numbers, CSS px.
-const NARROW: f64 = 420.0;
-
-/// One line of the chart.
-struct Curve<'a> {
-    heights: &'a [f64],
-    word: &'static str,
-    stroke: Stroke<'static>,
-    lines: Vec<Vec<Point>>,
-}
-
-/// Draws height against delay for the settled ideal, the bare vessel and, if fitted, the staging tube.
+/// Draws height against delay for the settled ideal, the bare vessel, the design as fitted and whatever else is named.
 ///
 /// The area must have [`ChartLook::backend_size`].
 ///
@@ -47,21 +37,16 @@ pub fn draw_delay<DB: DrawingBackend>(
         return Err(ChartError::NothingToDraw);
     }
 
-    // A release that falls to under a third of the height is a dud: then the ground belongs in the picture.
-    let floor = if y_low < 0.33 * y_high { y_low.min(0.0) } else { y_low };
-    // A number for every 50 px or so of height.
-    let y_axis = Axis::around(floor, y_high, (look.height_px / 50.0).clamp(3.0, 7.0) as usize);
+    let y_axis = axes::heights(y_low, y_high, look.height_px);
     let x_axis = Axis::between(x_low, x_high, if narrow { 4 } else { 8 });
 
-    let label_rows: Vec<Vec<String>> =
-        lines.iter().map(|line| wrapped(line.word, if narrow { 50.0 } else { 120.0 }, WORD_SIZE)).collect();
-    let label_width = label_rows.iter().flatten().map(|row| text_width(row, WORD_SIZE)).fold(0.0, f64::max);
+    let labels = EndLabels::new(&lines, if narrow { 50.0 } else { 120.0 });
     let marker = curves
         .latest_release_s
         .filter(|latest| latest.is_finite() && *latest <= x_high)
         .map(|latest| (latest, format!("latest release {}\u{2009}s", number(latest, 2))));
     let head = head_rows(look.width_px, marker.as_ref().map(|(_, text)| text.as_str()));
-    let right_room = label_width + 20.0;
+    let right_room = labels.width + 20.0;
     let x_title = "delay, s";
     // Beside the last number when the labels' margin has room for it, otherwise in a row of its own.
     let x_title_beside = right_room >= text_width(x_title, TICK_SIZE) + 16.0;
@@ -77,14 +62,14 @@ pub fn draw_delay<DB: DrawingBackend>(
         return Err(ChartError::TooSmall);
     }
     for line in &mut lines {
-        line.lines = pieces(&frame, &curves.delay_s, line.heights, look.columns(), look.tolerance());
+        line.place(&frame, &curves.delay_s, look);
     }
 
     if let Some((latest, _)) = &marker {
         let left = frame.x_of(*latest).clamp(frame.left, frame.right);
         let tint = if theme.has_tints() { theme.buoy.mixed(theme.paper, 0.6) } else { theme.ink };
         let gap = if narrow { 10.0 } else { 14.0 } * theme.line_width_factor.sqrt();
-        pen.hatch((left, frame.top), (frame.right, frame.bottom), gap, tint)?;
+        pen.hatch((left, frame.top), (frame.right, frame.bottom), Slope::Rising, gap, tint)?;
     }
     axes::vertical(&pen, theme, &frame, &y_axis)?;
     axes::horizontal(&pen, theme, &frame, &x_axis, true)?;
@@ -95,9 +80,7 @@ pub fn draw_delay<DB: DrawingBackend>(
         pen.text(x_title, (frame.right, frame.bottom + 27.0), Hang::End, TICK_SIZE, theme.quiet_ink)?;
     }
     for line in &lines {
-        for run in &line.lines {
-            pen.line(run, line.stroke)?;
-        }
+        line.draw(&pen)?;
     }
     if let Some((latest, text)) = &marker {
         let x = frame.x_of(*latest).clamp(frame.left, frame.right);
@@ -109,7 +92,7 @@ pub fn draw_delay<DB: DrawingBackend>(
         pen.line(&[(x, ROW * head - 2.0), (x, frame.bottom)], Stroke::solid(theme.buoy, 1.5))?;
         pen.text(text, (centre, row), Hang::Middle, WORD_SIZE, theme.buoy)?;
     }
-    draw_labels(&pen, &frame, &lines, &label_rows)?;
+    labels.draw(&pen, &frame, &lines)?;
     area.present().map_err(|error| ChartError::Backend(error.to_string()))?;
     Ok(frame)
 }
@@ -122,49 +105,21 @@ fn head_rows(width: f64, marker: Option<&str>) -> f64 {
     if width >= NARROW && needed < 0.6 * width { 1.0 } else { 2.0 }
 }
 
+/// Dashes of the further choices: each unlike the others and unlike those of the first three lines.
+const MORE_DASHES: [&[f64]; 4] = [&[2.0, 3.0], &[14.0, 3.0], &[5.0, 2.5, 1.5, 2.5, 1.5, 2.5], &[4.0, 6.0]];
+
 fn curves_of<'a>(curves: &'a DelayCurves, theme: &Theme) -> Vec<Curve<'a>> {
-    let curve = |heights: &'a [f64], word, colour: Rgb, width, dash: &'static [f64]| Curve {
-        heights,
-        word,
-        stroke: Stroke { colour, width, dash },
-        lines: Vec::new(),
-    };
     let half_tone = theme.ink.mixed(theme.quiet_ink, 0.6);
     let mut found = vec![
-        curve(&curves.settled_m, "settled ideal", theme.quiet_ink, 1.5, &[9.0, 5.0]),
-        curve(&curves.bare_m, "bare", theme.ink, 2.0, &[]),
-        curve(&curves.tube_m, "as fitted", half_tone, 2.0, &[8.0, 3.5, 1.5, 3.5]),
+        Curve::new("settled ideal", &curves.settled_m, theme.quiet_ink, 1.5, &[9.0, 5.0]),
+        Curve::new("bare", &curves.bare_m, theme.ink, 2.0, &[]),
+        Curve::new("as fitted", &curves.tube_m, half_tone, 2.0, &[8.0, 3.5, 1.5, 3.5]),
     ];
-    found.retain(|line| line.heights.iter().any(|height| height.is_finite()));
-    found
-}
-
-/// Names each line at its end, with a short leader where the word had to move.
-fn draw_labels<DB: DrawingBackend>(
-    pen: &Pen<'_, DB>,
-    frame: &Frame,
-    lines: &[Curve<'_>],
-    rows: &[Vec<String>],
-) -> Result<(), ChartError> {
-    let row_height = WORD_SIZE + 1.0;
-    let ends: Vec<Option<Point>> =
-        lines.iter().map(|line| line.lines.last().and_then(|run| run.last()).copied()).collect();
-    let boxes: Vec<(f64, f64)> = ends
-        .iter()
-        .zip(rows)
-        .map(|(end, rows)| (end.map_or(frame.bottom, |end| end.1), rows.len() as f64 * row_height + 3.0))
-        .collect();
-    let centres = spread(&boxes, frame.top - 8.0, frame.bottom + 4.0);
-    for (((end, rows), centre), line) in ends.iter().zip(rows).zip(centres).zip(lines) {
-        let Some(end) = *end else { continue };
-        let start = frame.right + 14.0;
-        pen.line(&[(end.0 + 2.0, end.1), (start - 3.0, centre)], Stroke::solid(line.stroke.colour, 1.0))?;
-        for (index, row) in rows.iter().enumerate() {
-            let y = centre + (index as f64 - 0.5 * (rows.len() as f64 - 1.0)) * row_height;
-            pen.text(row, (start, y), Hang::Start, WORD_SIZE, line.stroke.colour)?;
-        }
+    for (line, dash) in curves.more.iter().zip(MORE_DASHES.iter().cycle()) {
+        found.push(Curve::new(&line.name, &line.heights, half_tone, 1.8, dash));
     }
-    Ok(())
+    found.retain(Curve::has_points);
+    found
 }
 
 /// Writes the zone's name where it hides no curve, low rather than high.

@@ -5,6 +5,9 @@
 //! Each chart hands back its [`Frame`], with which the page lays crosshair and markers over the canvas.
 
 mod axes;
+mod bore;
+mod bore_marks;
+mod curve;
 mod delay;
 mod flight;
 pub mod frame;
@@ -13,11 +16,15 @@ mod pen;
 pub mod place;
 pub mod scale;
 mod tell;
+mod tell_bore;
+mod zones;
 
+pub use bore::{BoreFrame, draw_bore};
 pub use delay::draw_delay;
 pub use flight::{draw_flight, thrust_window};
 pub use frame::Frame;
 pub use tell::{delay_table, describe_delay, describe_flight, flight_table};
+pub use tell_bore::{bore_table, describe_bore};
 
 use crate::theme::Theme;
 

@@ -41,6 +41,15 @@ pub enum Hang {
     End,
 }
 
+/// Which way the lines of a hatch run, seen from the left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Slope {
+    /// Upward.
+    Rising,
+    /// Downward.
+    Falling,
+}
+
 /// Draws on an area in CSS px.
 pub struct Pen<'a, DB: DrawingBackend> {
     area: &'a DrawingArea<DB, Shift>,
@@ -70,12 +79,25 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
 
     /// A filled rectangle.
     pub fn fill(&self, from: Point, to: Point, paint: Rgb) -> Result<(), ChartError> {
-        let corners = [from, (to.0, from.1), to, (from.0, to.1)].map(|point| self.pixel(point));
-        self.area.draw(&Polygon::new(corners.to_vec(), colour(paint))).map_err(refused)
+        self.area_of(&[from, (to.0, from.1), to, (from.0, to.1)], paint)
     }
 
-    /// Thin diagonal lines over a rectangle.
-    pub fn hatch(&self, from: Point, to: Point, gap: f64, paint: Rgb) -> Result<(), ChartError> {
+    /// A dot with a rim of paper, or with the colour as its rim when it is hollow.
+    pub fn dot(&self, at: Point, radius: f64, paint: Rgb, hollow: bool) -> Result<(), ChartError> {
+        let paper = self.look.theme.paper;
+        let (rim, core) = if hollow { (paint, paper) } else { (paper, paint) };
+        self.area_of(&round(at, radius + 1.5), rim)?;
+        self.area_of(&round(at, radius), core)
+    }
+
+    /// A filled polygon.
+    fn area_of(&self, corners: &[Point], paint: Rgb) -> Result<(), ChartError> {
+        let corners: Vec<(i32, i32)> = corners.iter().map(|point| self.pixel(*point)).collect();
+        self.area.draw(&Polygon::new(corners, colour(paint))).map_err(refused)
+    }
+
+    /// Thin diagonal lines over a rectangle, rising or falling to the right.
+    pub fn hatch(&self, from: Point, to: Point, slope: Slope, gap: f64, paint: Rgb) -> Result<(), ChartError> {
         let (width, height) = (to.0 - from.0, to.1 - from.1);
         if !(width > 0.5 && height > 0.5 && gap > 1.0) {
             return Ok(());
@@ -89,7 +111,10 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
             let enter = (from.0 - foot).max(0.0);
             let leave = (to.0 - foot).min(height);
             if leave > enter {
-                let at = |run: f64| self.pixel((foot + run, to.1 - run));
+                let at = |run: f64| match slope {
+                    Slope::Rising => self.pixel((foot + run, to.1 - run)),
+                    Slope::Falling => self.pixel((foot + run, from.1 + run)),
+                };
                 let style = ShapeStyle {
                     color: colour(paint).to_rgba(),
                     filled: false,
@@ -141,6 +166,21 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
         };
         (whole(point.0), whole(point.1))
     }
+}
+
+/// A circle as a polygon, good enough for a dot.
+fn round(at: Point, radius: f64) -> [Point; 12] {
+    let turn = [(1.0, 0.0), (0.866, 0.5), (0.5, 0.866)];
+    core::array::from_fn(|index| {
+        let (x, y) = turn[index % 3];
+        let (x, y) = match index / 3 {
+            0 => (x, y),
+            1 => (-y, x),
+            2 => (-x, -y),
+            _ => (y, -x),
+        };
+        (at.0 + radius * x, at.1 + radius * y)
+    })
 }
 
 fn colour(rgb: Rgb) -> RGBColor {

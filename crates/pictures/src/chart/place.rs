@@ -51,6 +51,19 @@ pub fn wrapped(text: &str, width: f64, size: f64) -> Vec<String> {
     rows
 }
 
+/// The text, cut with an ellipsis where it is wider than the given width.
+#[must_use]
+pub fn shortened(text: &str, width: f64, size: f64) -> String {
+    if text_width(text, size) <= width {
+        return text.to_owned();
+    }
+    let most = (width / (EM_SHARE * size)).floor().clamp(1.0, 1e4) as usize;
+    let mut kept: String = text.chars().take(most.saturating_sub(1)).collect();
+    kept.truncate(kept.trim_end().len());
+    kept.push('\u{2026}');
+    kept
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -77,6 +90,14 @@ mod tests {
         let centres = spread(&[(0.0, 30.0); 8], 0.0, 120.0);
         assert!(centres.iter().all(|centre| (0.0..=120.0).contains(centre)));
         assert!(centres.windows(2).all(|pair| (pair[1] - pair[0]).abs() > 14.9));
+    }
+
+    #[test]
+    fn long_texts_end_in_an_ellipsis_and_fit() {
+        assert_eq!(shortened("splice", 100.0, 12.0), "splice");
+        let cut = shortened("sleeve over the middle splice of the booster", 100.0, 12.0);
+        assert!(cut.ends_with('\u{2026}') && text_width(&cut, 12.0) <= 100.0, "{cut}");
+        assert_eq!(shortened("\u{e9}\u{e9}\u{e9}", f64::NAN, 12.0), "\u{2026}");
     }
 
     #[test]

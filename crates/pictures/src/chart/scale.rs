@@ -93,6 +93,29 @@ impl Axis {
     }
 }
 
+/// Round numbers (1, 2, 5 times powers of ten) between two positive ones for an axis of ratios, with their texts; even
+/// steps where the ends lie so close together that there are fewer than three of those.
+#[must_use]
+pub fn ratio_ticks(low: f64, high: f64) -> Vec<(f64, String)> {
+    let (low, high) = (low.clamp(1e-9, 1e9), high.clamp(1e-9, 1e9));
+    let mut found: Vec<(f64, String)> = Vec::new();
+    let mut power = 1e-9;
+    while power <= high {
+        for tick in [1.0, 2.0, 5.0].map(|lead| lead * power) {
+            if tick >= low * (1.0 - 1e-9) && tick <= high * (1.0 + 1e-9) {
+                found.push((tick, number(tick, decimals_of(power))));
+            }
+        }
+        power *= 10.0;
+    }
+    if found.len() < 3 {
+        let axis = Axis::between(low, high, 4);
+        found = axis.ticks.iter().copied().zip(axis.labels()).collect();
+    }
+    found.retain(|(tick, _)| *tick > 0.0);
+    found
+}
+
 fn widened(low: f64, high: f64, least: f64) -> (f64, f64) {
     // Beyond a billion nothing of ours is meant, and differences lose their last digits.
     let held = |value: f64| value.clamp(-1e9, 1e9);
@@ -170,6 +193,16 @@ mod tests {
         assert_eq!(number(-9.81, 1), "\u{2212}9.8");
         assert_eq!(number(-0.04, 1), "0.0");
         assert_eq!(number(f64::NAN, 1), "\u{2013}");
+    }
+
+    #[test]
+    fn ratios_have_round_numbers_with_the_decimals_they_need() {
+        let texts = |low, high| ratio_ticks(low, high).into_iter().map(|(_, text)| text).collect::<Vec<_>>();
+        assert_eq!(texts(0.4, 60.0), ["0.5", "1", "2", "5", "10", "20", "50"]);
+        assert_eq!(texts(12.0, 19.0), ["12", "14", "16", "18"]);
+        for (low, high) in [(0.0, 1.0), (-5.0, f64::INFINITY), (f64::NAN, f64::NAN), (3.0, 3.0)] {
+            assert!(ratio_ticks(low, high).len() <= 64, "{low} {high}");
+        }
     }
 
     #[test]

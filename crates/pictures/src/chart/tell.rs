@@ -12,8 +12,10 @@ pub fn describe_delay(curves: &DelayCurves) -> String {
         return "Height against delay: nothing to show.".to_owned();
     };
     let mut lines = Vec::new();
+    let first_three =
+        [("settled ideal", &curves.settled_m), ("bare vessel", &curves.bare_m), ("as fitted", &curves.tube_m)];
     for (word, heights) in
-        [("settled ideal", &curves.settled_m), ("bare vessel", &curves.bare_m), ("as fitted", &curves.tube_m)]
+        first_three.into_iter().chain(curves.more.iter().map(|line| (line.name.as_str(), &line.heights)))
     {
         if let (Some(start), Some(end)) = (heights.first(), heights.last()) {
             lines.push(format!("{word} {} m to {} m", number(*start, 0), number(*end, 0)));
@@ -99,7 +101,7 @@ pub fn flight_table(curves: &FlightCurves, events: &[Event], rows: usize) -> Vec
 }
 
 /// Indices whose values lie nearest to evenly spread ones, without repeats.
-fn even(values: &[f64], rows: usize) -> Vec<usize> {
+pub(super) fn even(values: &[f64], rows: usize) -> Vec<usize> {
     let (Some(first), Some(last)) = (values.first(), values.last()) else {
         return Vec::new();
     };
@@ -121,13 +123,15 @@ fn even(values: &[f64], rows: usize) -> Vec<usize> {
 
 #[cfg(test)]
 mod tests {
+    use holdwater_answers::curves::NamedLine;
+
     use super::*;
 
     fn curves() -> DelayCurves {
         let delay_s: Vec<f64> = (0..=300).map(|index| f64::from(index) * 0.01).collect();
         let settled_m: Vec<f64> = delay_s.iter().map(|delay| 214.0 - 4.0 * delay).collect();
         let bare_m = settled_m.iter().zip(&delay_s).map(|(height, delay)| height - 20.0 * delay).collect();
-        DelayCurves { delay_s, settled_m, bare_m, tube_m: Vec::new(), latest_release_s: Some(0.1), uncovers_s: None }
+        DelayCurves { delay_s, settled_m, bare_m, latest_release_s: Some(0.1), ..DelayCurves::default() }
     }
 
     #[test]
@@ -148,6 +152,13 @@ mod tests {
         let uncovers_s = Some(0.9);
         let text = describe_delay(&DelayCurves { uncovers_s, ..curves() });
         assert!(text.ends_with("from 0.90 s its nozzle is uncovered."), "{text}");
+    }
+
+    #[test]
+    fn further_lines_are_in_the_sentence() {
+        let line = NamedLine { name: "best restrictor".to_owned(), heights: vec![213.0, 200.0] };
+        let text = describe_delay(&DelayCurves { more: vec![line], ..curves() });
+        assert!(text.contains("best restrictor 213 m to 200 m"), "{text}");
     }
 
     #[test]

@@ -34,15 +34,27 @@ pub fn cutaway(picture: &WaterPicture, width: f64, height: f64) -> Drawing {
         if narrow { millimetres(metres) } else { format!("{word} {}\u{2009}mm", millimetres(metres)) }
     };
     let finger = contents.standing - contents.bottom;
-    let mut marks = vec![(dimension("standing", contents.standing), 0.0, contents.standing)];
-    // Where the finger has reached the nozzle its depth is the standing height.
-    if finger > 1e-6 && picture.covered {
+    let mut marks = Vec::with_capacity(2);
+    if let Some((low, high)) = contents.hanging() {
+        marks.push((dimension("hangs", high - low), low, high));
+    } else {
+        marks.push((dimension("standing", contents.standing), 0.0, contents.standing));
+    }
+    if contents.gas > 1e-6 {
+        marks.push((dimension("gas", contents.gas), 0.0, contents.gas));
+    } else if finger > 1e-6 && picture.covered {
+        // Where the finger has reached the nozzle its depth is the standing height.
         marks.push((dimension("finger", finger), contents.bottom, contents.standing));
     }
     let label_width = marks.iter().map(|(text, ..)| text_width(text, TEXT)).fold(0.0, f64::max);
     let (left, right) = (16.0, 26.0 + label_width);
+    let (word, class) = match (picture.covered, contents.gas > 1e-6) {
+        (_, true) => ("gas at nozzle", "label"),
+        (true, _) => ("covered", "label"),
+        (false, _) => ("uncovered", "label act"),
+    };
     // Seven digits of millimetres in a very narrow picture: then the picture grows.
-    let width = width.max(left + right + 8.0);
+    let width = width.max(left + right + 8.0).max(text_width(word, TEXT) + 4.0);
     let (top, foot) = (ROW + 6.0, if narrow { 2.0 * ROW + 6.0 } else { ROW + 8.0 });
     let (room_x, room_y) = (width - left - right, height - top - foot);
     let scale = (room_x / (2.0 * vessel.radius)).min(room_y / (vessel.length + vessel.nozzle_length));
@@ -59,7 +71,6 @@ pub fn cutaway(picture: &WaterPicture, width: f64, height: f64) -> Drawing {
         if narrow { format!("{}\u{2009}mm", millimetres(vessel.length)) } else { dimension("length", vessel.length) };
     let text_left = (paper.x(-vessel.radius) - 12.0).min(width - text_width(&length, TEXT) - 2.0).max(2.0);
     shapes.push(Shape::text((text_left, paper.y(vessel.length) - 6.0), Anchor::Start, "label", length));
-    let (word, class) = if picture.covered { ("covered", "label") } else { ("uncovered", "label act") };
     let state_y = paper.y(-vessel.nozzle_length) + ROW;
     let half = 0.5 * text_width(word, TEXT) + 1.0;
     shapes.push(Shape::text((paper.axis.max(half).min(width - half), state_y), Anchor::Middle, class, word));
@@ -82,7 +93,7 @@ fn draw_fittings(shapes: &mut Vec<Shape>, picture: &WaterPicture, vessel: &Vesse
     if let Some((height, hole, holes)) = picture.restrictor_m {
         let height = positive(height, 0.0).min(vessel.length);
         let wall = vessel.half_width(height);
-        for (from, to) in plate(wall, positive(hole, 0.0), holes) {
+        for (from, to) in plate_pieces(wall, positive(hole, 0.0), holes) {
             // At least 2 px, or a thin plate would vanish from a long vessel's drawing.
             let thick = (0.025 * vessel.radius * paper.scale).max(2.0);
             let (x, y) = (paper.x(from), paper.y(height) - 0.5 * thick);
@@ -96,7 +107,7 @@ fn draw_fittings(shapes: &mut Vec<Shape>, picture: &WaterPicture, vessel: &Vesse
 }
 
 /// The solid pieces of a plate in section, cut through its middle row of holes.
-pub(super) fn plate(half_width: f64, hole: f64, holes: u32) -> Vec<(f64, f64)> {
+pub(super) fn plate_pieces(half_width: f64, hole: f64, holes: u32) -> Vec<(f64, f64)> {
     let row = (f64::from(holes.max(1))).sqrt().round().max(1.0);
     // Below a fortieth of the width holes run together in any drawing, and more of them say nothing more.
     let fits = (1.9 * half_width / hole.max(1e-9)).floor().clamp(1.0, 20.0);
@@ -121,22 +132,34 @@ fn draw_walls(shapes: &mut Vec<Shape>, vessel: &Vessel, paper: &Paper) {
 fn describe(picture: &WaterPicture, contents: &Contents) -> String {
     let vessel = &contents.vessel;
     let mut text = format!(
-        "Cut-away of the sustainer, nozzle down, {} mm long and {} mm across: water stands {} mm high",
+        "Cut-away of the sustainer, nozzle down, {} mm long and {} mm across: ",
         millimetres(vessel.length),
-        millimetres(2.0 * vessel.radius),
-        millimetres(contents.standing)
+        millimetres(2.0 * vessel.radius)
     );
-    if contents.standing - contents.bottom > 1e-6 {
+    if let Some((low, high)) = contents.hanging() {
+        text.push_str(&format!("{} mm of water hang from the restrictor", millimetres(high - low)));
+    } else {
+        text.push_str(&format!("water stands {} mm high", millimetres(contents.standing)));
+    }
+    if !contents.hangs && contents.standing - contents.bottom > 1e-6 {
         text.push_str(&format!(" with a gas finger {} mm deep", millimetres(contents.standing - contents.bottom)));
     }
     let litres = 1000.0 * positive(picture.lifted_m3, 0.0);
-    if litres > 0.0005 {
+    if litres > 0.0005 && !contents.hangs {
         let place = if picture.at_nose {
-            "lies at the nose".to_owned()
+            if contents.plate_is_roof() { "lies under the restrictor" } else { "lies at the nose" }.to_owned()
         } else {
             format!("has climbed to {} mm", millimetres(contents.centre))
         };
         text.push_str(&format!(", {} L {place}", number(litres, 3)));
+    }
+    let leaked = 1000.0 * positive(picture.leaked_m3, 0.0);
+    if leaked > 0.0005 && contents.plate.is_some() {
+        text.push_str(&format!(", {} L has leaked through the restrictor", number(leaked, 3)));
+    }
+    if contents.gas > 1e-6 {
+        text.push_str(&format!("; {} mm of gas at the nozzle.", millimetres(contents.gas)));
+        return text;
     }
     text.push_str(if picture.covered { "; the nozzle is covered." } else { "; the nozzle is uncovered." });
     text

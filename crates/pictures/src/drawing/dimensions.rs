@@ -34,7 +34,8 @@ pub fn draw_dimensions(
         .enumerate()
         .map(|(index, (_, low, high))| {
             // The standing height is written beside the part of its line that the finger leaves free.
-            let high = if index == 0 { marks.get(1).map_or(*high, |finger| finger.1) } else { *high };
+            let free = marks.get(1).filter(|second| index == 0 && second.1 > *low).map(|second| second.1);
+            let high = free.unwrap_or(*high);
             (0.5 * (paper.y(*low) + paper.y(high)), ROW)
         })
         .collect();
@@ -42,7 +43,7 @@ pub fn draw_dimensions(
     for (index, ((text, low, high), centre)) in marks.iter().zip(centres).enumerate() {
         let x = if index == 0 { far } else { right + 8.0 };
         dimension_line(shapes, x, paper.y(*low), paper.y(*high));
-        let edge = if index == 0 { paper.x(vessel.throat) + 2.0 } else { right + 2.0 };
+        let edge = if *low <= 0.0 { paper.x(vessel.throat) + 2.0 } else { right + 2.0 };
         shapes.push(Shape::line((edge, paper.y(*low)), (x + 3.0, paper.y(*low)), "dimension"));
         shapes.push(Shape::line((right + 2.0, paper.y(*high)), (x + 3.0, paper.y(*high)), "dimension"));
         shapes.push(Shape::text((far + 6.0, centre + 0.36 * TEXT), Anchor::Start, "label", text.clone()));

@@ -3,7 +3,7 @@
 use holdwater_design::Part;
 use holdwater_physics::rocket::{LaunchTube, Rocket};
 
-use super::cutaway::plate;
+use super::cutaway::plate_pieces;
 use super::shape::{Area, Shape};
 use super::stack_layout::{Layout, StageAt};
 use super::vessel::positive;
@@ -127,7 +127,7 @@ pub fn restrictor(layout: &Layout, rocket: &Rocket) -> Piece {
     if let Some(restrictor) = &fitted {
         let thick = layout.length(0.02 * vessel.radius).max(2.0);
         for axis in &stage.axes {
-            for (from, to) in plate(wall, restrictor.hole_m, restrictor.holes) {
+            for (from, to) in plate_pieces(wall, restrictor.hole_m, restrictor.holes) {
                 let (x, y) = layout.at(axis + from, stage.base + height);
                 let area = Area { x, y: y - 0.5 * thick, width: layout.length(to - from), height: thick };
                 shapes.push(Shape::Rect { area, class: "plate" });

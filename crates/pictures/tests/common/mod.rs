@@ -1,5 +1,8 @@
 //! What the tests of all drawings ask of their shapes.
 
+// Each test uses its part of it.
+#![allow(dead_code)]
+
 use holdwater_pictures::chart::place::text_width;
 use holdwater_pictures::drawing::{Anchor, Area, Shape};
 
@@ -42,6 +45,18 @@ pub fn assert_inside(shapes: &[Shape], view: Area, what: &str) {
             if let Shape::Rect { area, .. } = shape {
                 assert!(area.width >= 0.0 && area.height >= 0.0, "{what}: {shape:?}");
             }
+        }
+    }
+}
+
+/// No text lies over another.
+pub fn assert_apart(shapes: &[Shape], what: &str) {
+    let texts: Vec<&Shape> = shapes.iter().filter(|shape| matches!(shape, Shape::Text { .. })).collect();
+    let boxes: Vec<[(f64, f64); 2]> = texts.iter().filter_map(|text| points(text).try_into().ok()).collect();
+    for (index, a) in boxes.iter().enumerate() {
+        for (other, b) in boxes.iter().enumerate().skip(index + 1) {
+            let apart = a[1].0 <= b[0].0 || b[1].0 <= a[0].0 || a[1].1 <= b[0].1 || b[1].1 <= a[0].1;
+            assert!(apart, "{what}: {:?} over {:?}", texts[index], texts[other]);
         }
     }
 }

@@ -1,0 +1,96 @@
+//! A design pinned to be compared with.
+//!
+//! A fragment may carry two designs, `LINK~LINK`: the one at hand and the one pinned. No link of ours holds a bare tilde, since
+//! the encoding writes it as `%7E`.
+
+use std::sync::Arc;
+
+use holdwater_answers::Study;
+use holdwater_answers::curves::DelayCurves;
+use holdwater_answers::numbers::Answers;
+use holdwater_design::{Design, Input, link};
+use leptos::prelude::*;
+
+/// Stands between the two designs of a fragment.
+pub const BETWEEN: char = '~';
+
+/// Delays along the line of a pinned design.
+const POINTS: usize = 81;
+
+/// A pinned design with its answers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pinned {
+    /// Its link.
+    pub link: String,
+    /// The design.
+    pub design: Design,
+    /// Its answers; `None` for a design that cannot be flown.
+    pub answers: Option<Answers>,
+    /// Its height against delay.
+    pub curves: DelayCurves,
+}
+
+impl Pinned {
+    /// Pins the design of a link.
+    fn of(link: &str) -> Self {
+        let design = link::open(link).design;
+        let study = Study::new(&design).ok();
+        let answers = study.as_ref().and_then(|study| study.answers(design.number(Input::Delay)).ok());
+        let curves = study.map(|study| {
+            let mut sweep = study.sweep(POINTS);
+            // Every call flies at least one point, so that this ends; the bound is for the reader.
+            for _ in 0..POINTS {
+                if sweep.advance(&study, POINTS) {
+                    break;
+                }
+            }
+            sweep.curves()
+        });
+        Self { link: link.to_owned(), design, answers, curves: curves.unwrap_or_default() }
+    }
+
+    /// What to call it.
+    pub fn name(&self) -> String {
+        let name = self.design.name().trim();
+        if name.is_empty() { "the pinned design".to_owned() } else { format!("\u{201c}{name}\u{201d}") }
+    }
+}
+
+/// The pinned design, if there is one.
+#[derive(Clone, Copy)]
+pub struct Compare(RwSignal<Option<Arc<Pinned>>>);
+
+impl Compare {
+    /// Nothing is pinned.
+    pub fn start() -> Self {
+        Self(RwSignal::new(None))
+    }
+
+    /// What is pinned.
+    pub fn get(self) -> Option<Arc<Pinned>> {
+        self.0.get()
+    }
+
+    /// Pins the design of a link; nothing for an empty one.
+    pub fn pin(self, link: &str) {
+        self.0.set((!link.is_empty()).then(|| Arc::new(Pinned::of(link))));
+    }
+
+    /// The link of what is pinned, without following it.
+    pub fn link(self) -> Option<String> {
+        self.0.with_untracked(|pinned| pinned.as_ref().map(|pinned| pinned.link.clone()))
+    }
+}
+
+/// The two links of a fragment; the second is empty when there is one design.
+pub fn split(fragment: &str) -> (&str, &str) {
+    fragment.split_once(BETWEEN).unwrap_or((fragment, ""))
+}
+
+/// A fragment of a design and what is pinned.
+pub fn joined(own: &str, pinned: Option<String>) -> String {
+    match pinned {
+        Some(other) => format!("{own}{BETWEEN}{other}"),
+        None => own.to_owned(),
+    }
+}
