@@ -27,7 +27,7 @@ pub struct Pinned {
     /// Its answers; `None` for a design that cannot be flown.
     pub answers: Option<Answers>,
     /// Its height against delay.
-    pub curves: DelayCurves,
+    curves: DelayCurves,
 }
 
 impl Pinned {
@@ -47,6 +47,23 @@ impl Pinned {
             sweep.curves()
         });
         Self { link: link.to_owned(), design, answers, curves: curves.unwrap_or_default() }
+    }
+
+    /// Its heights at the delays of another chart, m; NaN beyond the end of its own.
+    pub fn heights_at(&self, delays: &[f64]) -> Vec<f64> {
+        let (xs, ys) = (
+            &self.curves.delay_s,
+            if self.curves.tube_m.is_empty() { &self.curves.bare_m } else { &self.curves.tube_m },
+        );
+        let at = |delay: f64| {
+            let next = xs.partition_point(|x| *x < delay);
+            let (Some(x1), Some(y1)) = (xs.get(next), ys.get(next)) else { return f64::NAN };
+            match next.checked_sub(1).and_then(|before| Some((xs.get(before)?, ys.get(before)?))) {
+                Some((x0, y0)) if x1 > x0 => y0 + (y1 - y0) * (delay - x0) / (x1 - x0),
+                _ => *y1,
+            }
+        };
+        delays.iter().map(|delay| at(*delay)).collect()
     }
 
     /// What to call it.
@@ -74,6 +91,11 @@ impl Compare {
     /// Pins the design of a link; nothing for an empty one.
     pub fn pin(self, link: &str) {
         self.0.set((!link.is_empty()).then(|| Arc::new(Pinned::of(link))));
+    }
+
+    /// What is pinned, without following it.
+    pub fn get_untracked(self) -> Option<Arc<Pinned>> {
+        self.0.get_untracked()
     }
 
     /// The link of what is pinned, without following it.

@@ -1,6 +1,8 @@
 //! What to try on a bench, and what a small tube can and cannot show.
 
 #![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
+#![allow(clippy::float_cmp, reason = "limits are met exactly")]
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a panic is how a test fails")]
 
 mod common;
 

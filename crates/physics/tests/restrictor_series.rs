@@ -1,6 +1,7 @@
 //! Gas through holes and nozzle, one after the other.
 
 #![allow(clippy::disallowed_methods, reason = "expected values come from other functions than the crate's own")]
+#![allow(clippy::float_cmp, reason = "limits are met exactly")]
 
 mod common;
 
@@ -88,7 +89,7 @@ proptest! {
         let y = share_between(1.0, k, z);
         prop_assert!(y > z && y <= 1.0, "{y}");
         // Where the holes are much wider than the nozzle y is nearly 1 and its last digit counts for much of their flow.
-        let rounding = 4e-16 / (1.0 - y).max(1e-16) + 4e-16 / (1.0 - z / y).max(1e-16);
+        let rounding = 1e-15 / (1.0 - y).max(1e-16) + 1e-15 / (1.0 - z / y).max(1e-16);
         let (holes, nozzle) = (mass_flow_function(y), k * y * mass_flow_function(z / y));
         prop_assert!((holes - nozzle).abs() <= (1e-13 + rounding) * nozzle, "{holes} {nozzle} {y}");
     }
@@ -98,7 +99,7 @@ proptest! {
         let k = ln_k.exp();
         let y = share_below(1.0, k, r);
         let (holes, nozzle) = (mass_flow_function(y), k * y * mass_flow_function(r));
-        prop_assert!((holes - nozzle).abs() <= (1e-13 + 4e-16 / (1.0 - y)) * nozzle, "{holes} {nozzle} {y}");
+        prop_assert!((holes - nozzle).abs() <= (1e-13 + 1e-15 / (1.0 - y)) * nozzle, "{holes} {nozzle} {y}");
         // And both solvers are one.
         prop_assert!((share_between(1.0, k, r * y) / y - 1.0).abs() < 1e-13);
     }

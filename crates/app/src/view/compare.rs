@@ -35,8 +35,12 @@ pub fn compare() -> El {
         .attr("aria-labelledby", "compare-title")
         .child(html("h2").attr("id", "compare-title").text("Compared with another design"))
         .child(
-            words("p", "says", "Pin the design as it is now, then change it: every answer is shown beside the pinned one.")
-                .hidden_when(move || pinned.get().is_some()),
+            words(
+                "p",
+                "says",
+                "Pin the design as it is now, then change it: every answer is shown beside the pinned one.",
+            )
+            .hidden_when(move || pinned.get().is_some()),
         )
         .child(pin)
         .child(html("div").content(move || pinned.get().map(|pinned| against(page, &pinned)).unwrap_or_default()))

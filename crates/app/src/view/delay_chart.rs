@@ -6,7 +6,7 @@
 use std::rc::Rc;
 
 use holdwater_answers::csv;
-use holdwater_answers::curves::DelayCurves;
+use holdwater_answers::curves::{DelayCurves, NamedLine};
 use holdwater_design::Input;
 use holdwater_pictures::chart::{Frame, delay_table as delay_table_rows, describe_delay, draw_delay};
 use leptos::prelude::*;
@@ -82,12 +82,13 @@ pub fn delay_chart() -> El {
         &canvas,
         Box::new(move || {
             page.flown.curves.track();
+            page.compare.get();
             shown.track();
         }),
         Box::new(move |backend, look| {
             let curves = page.flown.curves.read_untracked();
-            let alone = alone(&curves, shown.get_untracked());
-            frame.set(draw_delay(&backend.into_drawing_area(), alone.as_ref().unwrap_or(&curves), look).ok());
+            let other = alone(&curves, shown.get_untracked()).or_else(|| with_pinned(page, &curves));
+            frame.set(draw_delay(&backend.into_drawing_area(), other.as_ref().unwrap_or(&curves), look).ok());
         }),
     );
     room
@@ -145,7 +146,13 @@ struct Place {
 
 /// The curves with all lines but the picked one taken out; `None` when all are shown.
 fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
-    let mut one = DelayCurves { settled_m: Vec::new(), bare_m: Vec::new(), tube_m: Vec::new(), ..curves.clone() };
+    let mut one = DelayCurves {
+        settled_m: Vec::new(),
+        bare_m: Vec::new(),
+        tube_m: Vec::new(),
+        more: Vec::new(),
+        ..curves.clone()
+    };
     match way? {
         Way::Settled => one.settled_m.clone_from(&curves.settled_m),
         Way::Bare => one.bare_m.clone_from(&curves.bare_m),
@@ -154,6 +161,15 @@ fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
         Way::Fitted => return None,
     }
     Some(one)
+}
+
+/// The curves with the line of the pinned design; `None` when nothing is pinned.
+fn with_pinned(page: &Page, curves: &DelayCurves) -> Option<DelayCurves> {
+    let pinned = page.compare.get_untracked()?;
+    let heights = pinned.heights_at(&curves.delay_s);
+    let mut both = curves.clone();
+    both.more.push(NamedLine { name: "pinned".to_owned(), heights });
+    Some(both)
 }
 
 /// What a screen reader says when the delay moves along the chart.

@@ -2,8 +2,8 @@
 
 use std::rc::Rc;
 
-use crate::files::{save_canvas, save_file};
 use crate::dom::{El, block, button};
+use crate::files::{save_canvas, save_file};
 
 /// Buttons that save a chart as a picture and its curves as a table.
 pub fn save_chart(name: &'static str, canvas: &'static str, csv: impl Fn() -> String + 'static) -> El {

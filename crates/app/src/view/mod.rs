@@ -43,7 +43,8 @@ pub fn app() -> El {
     follow(move || document().set_title(&title(&page.name.get())));
     let answer = block("div", "answer").child(notices::notices()).child(verdict::verdict_line()).child(coast::coast());
     let way_in = block("div", "way-in").child(stack::stack()).child(sheet::sheet());
-    let questions = block("div", "questions").child(flight::flight_question()).child(compare::compare()).child(words::cautions());
+    let questions =
+        block("div", "questions").child(flight::flight_question()).child(compare::compare()).child(words::cautions());
     block("div", "page")
         .class_when("sheet-open", move || page.open_part.get().is_some())
         .children(top::top())

@@ -2,9 +2,12 @@
 
 use std::rc::Rc;
 
+use holdwater_design::measure::{Measure, System};
 use holdwater_pictures::chart::scale::number;
+use leptos::prelude::Get;
 
 use crate::dom::{El, block};
+use crate::state::page;
 
 /// How a number is shown.
 #[derive(Clone, Copy)]
@@ -24,21 +27,32 @@ impl Look {
     }
 }
 
-/// A number rounded for reading; `data-value` holds it to the last bit. A dash stands for none.
+/// A number rounded for reading, in the units of the page; `data-value` holds it to the last bit, metric. A dash stands for none.
 pub fn quantity(value: impl Fn() -> Option<f64> + 'static, look: Look) -> El {
     let value: Rc<dyn Fn() -> Option<f64>> = Rc::new(value);
+    let units = page().units;
+    let measure = Measure::ALL.into_iter().find(|measure| measure.symbol(System::Metric) == look.unit);
     let (for_text, for_unit) = (Rc::clone(&value), Rc::clone(&value));
-    let unit = move || if for_unit().is_some() && !look.unit.is_empty() { look.unit.to_owned() } else { String::new() };
+    let unit = move || {
+        let symbol = measure.map_or(look.unit, |measure| measure.symbol(units.get()));
+        if for_unit().is_some() { symbol.to_owned() } else { String::new() }
+    };
+    let text = move || {
+        let Some(metric) = for_text() else { return "\u{2013}".to_owned() };
+        let system = units.get();
+        let (shown, decimals) = match measure {
+            // A gain is a difference: degrees have no zero to be taken off.
+            Some(measure) if look.signed => {
+                (measure.difference(system, metric), measure.decimals(system, look.decimals))
+            }
+            Some(measure) => (measure.shown(system, metric), measure.decimals(system, look.decimals)),
+            None => (metric, look.decimals),
+        };
+        let text = number(shown, decimals);
+        if look.signed && metric > 0.0 { format!("+{text}") } else { text }
+    };
     block("span", "quantity")
         .attr_live("data-value", move || value().map(|value| value.to_string()))
-        .text_live(move || shown(for_text(), look))
+        .text_live(text)
         .child(block("span", "unit").text("\u{2009}").text_live(unit))
-}
-
-fn shown(value: Option<f64>, look: Look) -> String {
-    let Some(value) = value else {
-        return "\u{2013}".to_owned();
-    };
-    let text = number(value, look.decimals);
-    if look.signed && value > 0.0 { format!("+{text}") } else { text }
 }

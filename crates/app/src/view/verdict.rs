@@ -1,6 +1,7 @@
 //! The verdict: the first thing read on the page.
 
 use holdwater_answers::words::{Span, Tone, Verdict, verdict};
+use holdwater_design::measure::{System, said};
 use leptos::prelude::*;
 
 use crate::dom::{El, block, html, words};
@@ -11,7 +12,7 @@ pub fn verdict_line() -> El {
     let page = page();
     let sentence = block("p", "verdict-words")
         .attrs(&[("data-test", "verdict"), ("aria-live", "polite"), ("aria-atomic", "true")])
-        .content(move || said(page).map(|said| spans(&said)).unwrap_or_default());
+        .content(move || sentence_of(page).map(|verdict| spans(&verdict, page.units.get())).unwrap_or_default());
     let stale_word = block("p", "stale-word").attr("data-test", "stale").text_live(move || {
         let answered = page.flown.answers.with(Option::is_some);
         let word = match (page.is_stale(), answered) {
@@ -25,7 +26,7 @@ pub fn verdict_line() -> El {
         .content(move || page.flown.refusals().into_iter().map(|refused| html("li").text(&refused.message)).collect());
     block("section", "verdict")
         .attr("aria-labelledby", "verdict-title")
-        .class_when("act", move || said(page).is_some_and(|said| said.tone == Tone::Act))
+        .class_when("act", move || sentence_of(page).is_some_and(|verdict| verdict.tone == Tone::Act))
         .class_when("stale", move || page.is_stale())
         .child(words("h2", "spoken", "Verdict").attr("id", "verdict-title"))
         .child(sentence)
@@ -33,15 +34,18 @@ pub fn verdict_line() -> El {
         .child(html("div").attr("role", "alert").child(refusals))
 }
 
-fn said(page: &Page) -> Option<Verdict> {
+fn sentence_of(page: &Page) -> Option<Verdict> {
     let delay_s = page.flown.delay.get();
     page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
 }
 
-fn spans(verdict: &Verdict) -> Vec<El> {
+fn spans(verdict: &Verdict, units: System) -> Vec<El> {
     let span = |span: &Span| match span {
-        Span::Text(text) => html("span").text(text),
+        Span::Text(text) => html("span").text(&said(text, units)),
         Span::Number(number, unit) => {
+            // Converted together, and taken apart again at the space before the unit.
+            let both = said(&format!("{number} {unit}"), units);
+            let (number, unit) = both.split_once(' ').unwrap_or((&both, ""));
             words("strong", "deciding", number).child(words("span", "unit", "\u{2009}").text(unit))
         }
     };

@@ -2,6 +2,7 @@
 
 use holdwater_answers::why::Why;
 use holdwater_answers::words;
+use holdwater_design::measure::said;
 use leptos::prelude::*;
 
 use crate::dom::{self, El, block, html};
@@ -27,11 +28,13 @@ pub fn notes() -> El {
         page.flown
             .answers
             .with(|answers| answers.as_ref().and_then(|answers| words::two_parts(answers)))
+            .map(|parts| said(&parts, page.units.get()))
             .unwrap_or_default()
     });
     let notes = block("ul", "notes").attr("data-test", "notes").content(move || {
         let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
-        all.unwrap_or_default().iter().map(|note| html("li").text(note)).collect()
+        let units = page.units.get();
+        all.unwrap_or_default().iter().map(|note| html("li").text(&said(note, units))).collect()
     });
     html("div").child(parts).child(notes)
 }

@@ -7,8 +7,8 @@ use crate::water::Water;
 /// Flow constant of one hole: (pi/4)/3.0, rounded as the model has it.
 const EXCHANGE: f64 = 0.262;
 
-/// More than passes any hole, m3/s: it keeps products finite.
-const MOST_FLOW: f64 = 1e100;
+/// More than passes any hole, m3/s, or than water ever feels, m/s2: it keeps products finite.
+const MOST: f64 = 1e100;
 
 /// ln 3805, the scale of the tension factor.
 const LN_3805: f64 = 8.244071270295786;
@@ -36,7 +36,7 @@ const LN_3805: f64 = 8.244071270295786;
 #[must_use]
 pub fn exchange_flow(acceleration: f64, hole_m: f64) -> f64 {
     let squared = acceleration * hole_m * hole_m * hole_m * hole_m * hole_m;
-    if acceleration > 0.0 && squared > 0.0 { (EXCHANGE * squared.sqrt()).min(MOST_FLOW) } else { 0.0 }
+    if acceleration > 0.0 && squared > 0.0 { (EXCHANGE * squared.sqrt()).min(MOST) } else { 0.0 }
 }
 
 /// Time in which a closed upright bottle empties through a central hole below, s.
@@ -88,7 +88,7 @@ pub fn emptying_time(length_m: f64, bore_m: f64, hole_m: f64, gravity: f64) -> f
 pub fn wallis_flux(constant: f64, acceleration: f64, hole_m: f64, density: f64, gas_density: f64) -> f64 {
     let drive = acceleration * hole_m * (density - gas_density);
     let root = fourth_root(density) + fourth_root(gas_density);
-    if drive > 0.0 && root > 0.0 { constant * constant * drive.sqrt() / (root * root) } else { 0.0 }
+    if drive > 0.0 && root > 0.0 { (constant * constant * (drive.sqrt() / root / root)).max(0.0) } else { 0.0 }
 }
 
 /// x to the power 1/4; nought for negative x.
@@ -219,9 +219,10 @@ impl Leak {
     #[must_use]
     pub fn rate(&self, deceleration: f64) -> f64 {
         if deceleration > 0.0 && self.flow > 0.0 {
-            let open = hold::open_share(self.bond_over_limit * deceleration, self.trusted_share);
+            let a = deceleration.min(MOST);
+            let open = hold::open_share(self.bond_over_limit * a, self.trusted_share);
             if open > 0.0 {
-                return self.flow * deceleration.sqrt() * open * tension_factor(self.eotvos * deceleration);
+                return self.flow * a.sqrt() * open * tension_factor(self.eotvos * a);
             }
         }
         0.0

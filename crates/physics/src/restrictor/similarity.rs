@@ -114,16 +114,13 @@ impl Case {
         let leak = Leak::new(self.holes, self.hole_m, self.trusted_share, water, 1.0, 1.0);
         let speed = leak.rate(self.deceleration) / circle_area(self.bore_m);
         let x = self.bond_over_limit(water);
+        let time = (self.bore_m.max(0.0) / self.deceleration.max(0.0)).sqrt();
         Measures {
             open_fraction: open_fraction(self.holes, self.hole_m, self.bore_m),
             bond_over_limit: x,
             verdict: hold::verdict(x, self.trusted_share),
             eotvos_of_bore: 4.0 * hold::bond(water.density, self.deceleration, self.bore_m, water.surface_tension),
-            time_scale: if self.deceleration > 0.0 {
-                (self.bore_m.max(0.0) / self.deceleration).sqrt()
-            } else {
-                f64::INFINITY
-            },
+            time_scale: if time.is_finite() { time } else { f64::INFINITY },
             leak_speed: if speed.is_finite() { speed } else { 0.0 },
         }
     }
