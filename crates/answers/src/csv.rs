@@ -53,9 +53,11 @@ mod tests {
 
     #[test]
     fn every_point_is_a_line_and_what_has_no_answer_stays_empty() {
-        let curves = FlightCurves { t_s: vec![0.0, 0.5], h_m: vec![0.0, 1.25], v_mps: vec![0.0, f64::NAN], a_mps2: vec![9.0] };
+        let curves =
+            FlightCurves { t_s: vec![0.0, 0.5], h_m: vec![0.0, 1.25], v_mps: vec![0.0, f64::NAN], a_mps2: vec![9.0] };
         assert_eq!(flight(&curves), "t_s,h_m,v_mps,a_mps2\r\n0,0,0,9\r\n0.5,1.25,,\r\n");
-        let bare = DelayCurves { delay_s: vec![0.0], settled_m: vec![2.0], bare_m: vec![1.0], ..DelayCurves::default() };
+        let bare =
+            DelayCurves { delay_s: vec![0.0], settled_m: vec![2.0], bare_m: vec![1.0], ..DelayCurves::default() };
         assert_eq!(delay(&bare), "delay_s,settled_m,bare_m\r\n0,2,1\r\n");
     }
 }

@@ -5,16 +5,20 @@
 pub mod csv;
 pub mod curves;
 pub mod forum;
+pub mod holding;
 pub mod numbers;
 mod refused;
 pub mod study;
 pub mod sweep;
+pub mod vessels;
 pub mod why;
 pub mod words;
 
+pub use holding::Holding;
 pub use refused::Refused;
 pub use study::Study;
 pub use sweep::Sweep;
+pub use vessels::{Stand, Vessels, stand};
 
 use holdwater_design::{Input, link};
 
@@ -27,8 +31,14 @@ pub fn evaluate_json(text: &str) -> Result<String, Vec<String>> {
     if !opened.complaints.is_empty() {
         return Err(opened.complaints.iter().map(ToString::to_string).collect());
     }
-    let answers = Study::new(&opened.design)
-        .and_then(|study| study.answers(opened.design.number(Input::Delay)))
-        .map_err(|refused| refused.into_iter().map(|reason| reason.message).collect::<Vec<_>>())?;
-    serde_json::to_string(&answers).map_err(|error| vec![error.to_string()])
+    let delay_s = opened.design.number(Input::Delay);
+    let refused = |reasons: Vec<Refused>| reasons.into_iter().map(|reason| reason.message).collect::<Vec<_>>();
+    let study = Study::new(&opened.design).map_err(refused)?;
+    let mut answers = study.answers(delay_s).map_err(refused)?;
+    let holding = Holding::complete(&study, delay_s).answer().cloned();
+    let vessels = Vessels::of(&opened.design);
+    answers.notes.extend(vessels.warnings.iter().cloned());
+    let printed =
+        numbers::Printed { answers, holding, vessel: vessels.numbers(), standoff: stand(&opened.design).numbers() };
+    serde_json::to_string(&printed).map_err(|error| vec![error.to_string()])
 }

@@ -4,7 +4,25 @@
 
 use serde::Serialize;
 
-/// Everything the calculator says about one design.
+use crate::holding::HoldingAnswer;
+use crate::vessels::{StandoffNumbers, VesselNumbers};
+
+/// The answers as they are printed: those of a flight, and those that need none.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Printed {
+    /// The flight.
+    #[serde(flatten)]
+    pub answers: Answers,
+    /// What holds the water, and the ways to stage.
+    #[serde(flatten)]
+    pub holding: Option<HoldingAnswer>,
+    /// The parts that hold the pressure; null without any.
+    pub vessel: Option<VesselNumbers>,
+    /// Stored energy and stand-off.
+    pub standoff: StandoffNumbers,
+}
+
+/// Everything the calculator says about one flight.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Answers {
     /// Height over the site that the design reaches as it stands.
@@ -33,6 +51,8 @@ pub struct Answers {
     pub fell: bool,
     /// What the sustainer is fitted with: "bare", "staging tube", "restrictor", "restrictor and staging tube", "single stage".
     pub hardware: &'static str,
+    /// The restrictor, if one is fitted.
+    pub plate: Option<Plate>,
     /// Events in the order they happen.
     pub events: Vec<Event>,
     /// Warnings and remarks in words.
@@ -65,6 +85,25 @@ pub struct Release {
     pub finger_m: f64,
     /// Water that has climbed off.
     pub lifted_l: f64,
+}
+
+/// The restrictor that is fitted.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Plate {
+    /// "holds", "marginal" or "leaks" at burnout.
+    pub verdict: &'static str,
+    /// Bond number of a hole at burnout.
+    pub bond: f64,
+    /// Ideal limit of that.
+    pub limit: f64,
+    /// Water that has leaked up to the release.
+    pub leak_l: f64,
+    /// Gas at the nozzle at the release, which vents first.
+    pub gas_at_nozzle_l: f64,
+    /// Gas space between water and plate at filling.
+    pub gap_l: f64,
+    /// Water that stands on the plate at filling.
+    pub above_l: f64,
 }
 
 /// The sustainer's thrust.

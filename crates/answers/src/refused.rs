@@ -166,7 +166,8 @@ fn litres(volume_m3: f64) -> String {
     trimmed(volume_m3 * 1e3, 3)
 }
 
-fn trimmed(value: f64, decimals: usize) -> String {
+/// A number without needless zeros.
+pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -6,11 +6,12 @@
 use holdwater_design::{Design, Input};
 use holdwater_physics::error::FlightError;
 use holdwater_physics::flight::{CoastState, Flight, Launch, Log, Silent, WaterMode};
+use holdwater_physics::restrictor::{Verdict, hold};
 use holdwater_physics::rocket::Rocket;
 use holdwater_physics::solver::Effort;
 
 use crate::curves::{FlightCurves, WaterPicture};
-use crate::numbers::{Answers, Burnout, Event, Release, Sustainer};
+use crate::numbers::{Answers, Burnout, Event, Plate, Release, Sustainer};
 use crate::refused::{self, Refused};
 use crate::words;
 
@@ -23,6 +24,7 @@ const POINTS_PER_STEP: u32 = 4;
 /// A design whose boost and coast have been flown.
 #[derive(Clone, Debug)]
 pub struct Study {
+    design: Design,
     /// As it stands.
     launch: Launch,
     /// Without staging tube and restrictor, where that differs.
@@ -48,12 +50,29 @@ impl Study {
         let settled_at_burnout =
             height(reference, 0.0, WaterMode::Settled).map_err(|error| refused::explain(&error))?;
         Ok(Self {
+            design: design.clone(),
             latest_release: launch.latest_release(PLANNED_LOSS),
             uncovers: launch.uncovers(),
             settled_at_burnout,
             launch,
             bare,
         })
+    }
+
+    /// The design it was made for; its delay was not used.
+    #[must_use]
+    pub fn design(&self) -> &Design {
+        &self.design
+    }
+
+    /// As it stands.
+    pub(crate) fn launch(&self) -> &Launch {
+        &self.launch
+    }
+
+    /// Latest release as it stands.
+    pub(crate) fn latest_release(&self) -> Option<f64> {
+        self.latest_release
     }
 
     /// The bare vessel: the reference of every comparison.
@@ -92,6 +111,7 @@ impl Study {
                 gas_s: sustainer.burnout.0 - gone,
                 v_burnout_mps: sustainer.burnout.1,
             }),
+            plate: self.plate(flight.release.as_ref()),
             ..self.common(settled, log)
         };
         answers.notes = words::notes(&self.launch, Some(flight), &answers, delay_s);
@@ -127,6 +147,7 @@ impl Study {
             apogee_t_s: 0.0,
             fell: false,
             hardware: words::hardware(self.launch.rocket()),
+            plate: self.plate(None),
             events: log
                 .events
                 .iter()
@@ -140,6 +161,25 @@ impl Study {
                 .collect(),
             notes: Vec::new(),
         }
+    }
+
+    /// The restrictor with the stack at the release, if there is one.
+    fn plate(&self, release: Option<&CoastState>) -> Option<Plate> {
+        let summary = self.launch.plate()?;
+        let gas = release.map_or(0.0, |state| self.launch.sustainer().gas_at_nozzle(state));
+        Some(Plate {
+            verdict: match hold::verdict(summary.bond / summary.limit, summary.trusted_share) {
+                Verdict::Holds => "holds",
+                Verdict::Marginal => "marginal",
+                Verdict::Leaks => "leaks",
+            },
+            bond: summary.bond,
+            limit: summary.limit,
+            leak_l: release.map_or(0.0, |state| state.leaked * 1e3),
+            gas_at_nozzle_l: gas * 1e3,
+            gap_l: summary.gap_m3 * 1e3,
+            above_l: summary.above_m3 * 1e3,
+        })
     }
 
     /// The sustainer's water at a delay (seated for a single stage); at the top of the stack's flight beyond it.

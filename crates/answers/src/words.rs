@@ -1,9 +1,9 @@
 //! What the numbers mean, in sentences.
 
-use holdwater_physics::flight::{Flight, Happening, Launch};
+use holdwater_physics::flight::{Flight, Happening, Launch, WaterMode};
 use holdwater_physics::rocket::Rocket;
 
-use crate::numbers::Answers;
+use crate::numbers::{Answers, Plate};
 use crate::study::PLANNED_LOSS;
 
 /// A piece of a sentence.
@@ -61,6 +61,12 @@ impl Say {
 /// The verdict on question 1 for a design at its delay.
 #[must_use]
 pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
+    verdict_with_window(answers, delay_s, None)
+}
+
+/// The same when the bores of a restrictor that would serve are known, mm: what to fit is then said with its numbers.
+#[must_use]
+pub fn verdict_with_window(answers: &Answers, delay_s: f64, window_mm: Option<[f64; 2]>) -> Verdict {
     let say = Say(Vec::new());
     if answers.burnout.is_none() {
         return say.text("This single stage reaches ").height(answers.apogee_m).text(".").with(Tone::Fine);
@@ -74,31 +80,85 @@ pub fn verdict(answers: &Answers, delay_s: f64) -> Verdict {
             .text(". Release earlier.")
             .with(Tone::Act);
     }
-    let cost = answers.settled_apogee_m - answers.apogee_m;
-    let loss = cost / answers.settled_apogee_m;
     let how = match answers.hardware {
         "bare" => "bare",
         "staging tube" => "with the staging tube",
+        "restrictor" => "with the restrictor",
         _ => "as fitted",
     };
-    let say = say.text("Coasting ").number(delay_s, 2, "s").text(format!(" {how} "));
-    let say = if cost.abs() < 0.05 {
+    let say = cost(say.text("Coasting ").number(delay_s, 2, "s").text(format!(" {how} ")), answers);
+    match &answers.plate {
+        Some(plate) => what_the_plate_does(say, answers, plate, delay_s),
+        None => when_to_release(say, answers, delay_s, window_mm),
+    }
+}
+
+/// What coasting costs against the settled ideal of the bare vessel.
+fn cost(say: Say, answers: &Answers) -> Say {
+    let cost = answers.settled_apogee_m - answers.apogee_m;
+    if cost.abs() < 0.05 {
         say.text("costs nothing: ").height(answers.apogee_m).text(".")
     } else if cost > 0.0 {
         say.text("costs ").height(cost).text(" of ").height(answers.settled_apogee_m).text(".")
     } else {
         say.text("gains ").height(-cost).text(" on ").height(answers.settled_apogee_m).text(".")
+    }
+}
+
+/// Share of the settled ideal's height that is lost.
+fn loss(answers: &Answers) -> f64 {
+    1.0 - answers.apogee_m / answers.settled_apogee_m
+}
+
+/// What to do without a restrictor: when to release, or what to fit.
+fn when_to_release(say: Say, answers: &Answers, delay_s: f64, window_mm: Option<[f64; 2]>) -> Verdict {
+    // Whole millimetres inside the window, where there are any.
+    let window_mm = window_mm.map(|[low, high]| [low.ceil(), high.floor()]).filter(|[low, high]| low < high);
+    let hold = |say: Say| match window_mm {
+        Some([low, high]) => {
+            say.text("fit a restrictor of ").number(low, 0, "mm").text(" to ").number(high, 0, "mm").text(".")
+        }
+        None => say.text("hold the water down."),
     };
-    let too_late = answers.latest_release_s.is_some_and(|latest| delay_s > latest);
     match answers.latest_release_s {
         Some(latest) if latest < 0.005 => {
-            say.text(" The water is lifted before the thrust ends: hold it down.").with(Tone::Act)
+            hold(say.text(" The water is lifted before the thrust ends: ")).with(Tone::Act)
         }
-        Some(latest) if too_late || loss >= PLANNED_LOSS => {
-            say.text(" Release within ").number(latest, 2, "s").text(", or hold the water down.").with(Tone::Act)
+        Some(latest) if delay_s > latest || loss(answers) >= PLANNED_LOSS => {
+            hold(say.text(" Release within ").number(latest, 2, "s").text(", or ")).with(Tone::Act)
         }
         Some(latest) => say.text(" Latest release ").number(latest, 2, "s").text(" after burnout.").with(Tone::Fine),
         None => say.text(" Lifted water never costs more than 1 % here.").with(Tone::Fine),
+    }
+}
+
+/// What the restrictor does, and what to change.
+fn what_the_plate_does(say: Say, answers: &Answers, plate: &Plate, delay_s: f64) -> Verdict {
+    let costly = loss(answers) >= PLANNED_LOSS;
+    let late = answers.latest_release_s.filter(|latest| costly && delay_s > *latest);
+    if let Some(latest) = late {
+        let say = match plate.verdict {
+            "holds" if plate.above_l >= 0.005 => say.text(" It holds, but not the water above it."),
+            "holds" => say.text(" It holds, but gas from the gap under it reaches the nozzle."),
+            "marginal" => say.text(" Its holes are marginal."),
+            _ => say.text(" It leaks ").number(plate.leak_l, 2, "L").text("."),
+        };
+        return say.text(" Release within ").number(latest, 2, "s").text(", or change the plate.").with(Tone::Act);
+    }
+    match plate.verdict {
+        "holds" if costly => say.text(" It holds, but its holes throttle the gas: wider or more.").with(Tone::Act),
+        "holds" => say.text(" It holds.").with(Tone::Fine),
+        "marginal" if costly => say.text(" Its holes are marginal, and throttle.").with(Tone::Act),
+        "marginal" => say.text(" Its holes are marginal: try them on the bench.").with(Tone::Act),
+        _ if costly => say.text(" It leaks, and its holes throttle the gas.").with(Tone::Act),
+        _ => {
+            let say = say.text(" It leaks, but slowly enough: ").number(plate.leak_l, 2, "L");
+            match answers.latest_release_s {
+                Some(latest) => say.text(". Latest release ").number(latest, 2, "s").text(" after burnout."),
+                None => say.text(" until the release."),
+            }
+            .with(Tone::Fine)
+        }
     }
 }
 
@@ -118,12 +178,18 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
     } else {
         format!("Coasting itself costs {:.1} m against a release at burnout", -gain)
     };
-    let culprit =
-        if answers.hardware == "bare" { "the lifted water takes" } else { "lifted water and added mass take" };
+    let culprit = match answers.hardware {
+        "bare" => "the lifted water takes",
+        "restrictor" => "leak, throttling and the mass of the plate take",
+        _ => "lifted water and added mass take",
+    };
     Some(if cost >= 0.05 {
         format!("{coasting}; {culprit} {cost:.1} m off.")
     } else {
-        format!("{coasting}; nothing is taken off by lifted water.")
+        match answers.hardware {
+            "bare" => format!("{coasting}; nothing is taken off by lifted water."),
+            _ => format!("{coasting}; nothing is taken off."),
+        }
     })
 }
 
@@ -188,11 +254,8 @@ pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers,
             ));
         }
     }
-    if launch.rocket().restrictor.is_some() {
-        notes.push(
-            "The restrictor counts with its mass only: its hold and its loss are not computed yet. Read this as the bare vessel."
-                .to_owned(),
-        );
+    if let Some(plate) = &answers.plate {
+        plate_notes(launch, plate, &mut notes);
     }
     let fastest = answers.events.iter().map(|event| event.v_mps).fold(0.0, f64::max);
     if fastest > 250.0 {
@@ -201,6 +264,51 @@ pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers,
         ));
     }
     notes
+}
+
+/// A gap or a layer of water less than this is not spoken of, m.
+const NOT_WORTH_A_WORD: f64 = 1e-3;
+
+/// What should be known of the restrictor that is fitted.
+fn plate_notes(launch: &Launch, plate: &Plate, notes: &mut Vec<String>) {
+    let area = launch.sustainer().vessel.area * 1e3;
+    let (gap, above) = (plate.gap_l / area, plate.above_l / area);
+    if gap > NOT_WORTH_A_WORD {
+        notes.push(format!(
+            "Between water and plate is a gap of {:.0} mm, {:.2} L. Its gas reaches the nozzle and leaves first: fill right up to the plate.",
+            gap * 1e3,
+            plate.gap_l
+        ));
+    }
+    if above > NOT_WORTH_A_WORD {
+        notes.push(format!(
+            "{:.2} L of water stand on the plate. It does not hold them: they climb as in a bare vessel, and pass the holes later.",
+            plate.above_l
+        ));
+    }
+    if launch.coast(WaterMode::Free).is_none() {
+        return;
+    }
+    let stands = format!("Bond number {:.1} of an ideal limit of {:.1}", plate.bond, plate.limit);
+    match plate.verdict {
+        "marginal" => notes.push(format!(
+            "The holes are marginal ({stands}): below the limit of calm water and sharp edges, above the share of it that you trust. \
+             The leak in between is a guess."
+        )),
+        "leaks" => notes.push(format!(
+            "The holes leak ({stands}): {:.2} L have climbed past the plate at the release, and as much gas has come down.",
+            plate.leak_l
+        )),
+        _ => {}
+    }
+    let share = launch.rocket().restrictor.map_or(0.0, |plate| f64::from(plate.holes) * plate.hole_m * plate.hole_m);
+    let bore = launch.rocket().sustainer.bore_m;
+    if share > 0.5625 * bore * bore || share < 0.01 * bore * bore {
+        notes.push(
+            "The open share lies outside the range of the standard orifice relation; the loss of the holes is that of its nearest end."
+                .to_owned(),
+        );
+    }
 }
 
 /// Why question 1 is answered so.
@@ -213,6 +321,18 @@ pub fn why_coast() -> &'static [crate::why::Why] {
 #[must_use]
 pub fn why_flight() -> &'static [crate::why::Why] {
     &crate::why::FLIGHT
+}
+
+/// Why question 2 is answered so.
+#[must_use]
+pub fn why_holding() -> &'static [crate::why::Why] {
+    &crate::why::HOLDING
+}
+
+/// The cautions that stand beside the answers to question 2.
+#[must_use]
+pub fn holding_cautions() -> &'static [&'static str] {
+    &crate::why::HOLDING_CAUTIONS
 }
 
 /// The cautions that stand beside every number that could be acted on.

@@ -4,6 +4,7 @@ use core::fmt;
 
 use crate::decimal;
 use crate::rows::Input;
+use crate::table::Facts;
 use crate::text::quoted;
 
 /// What is wrong with a given value.
@@ -17,6 +18,20 @@ pub enum Problem {
     OutOfRange,
     /// The number has decimals where only whole ones make sense.
     NotWhole,
+}
+
+impl Problem {
+    /// What is wrong with what was given, without full stop.
+    #[must_use]
+    pub fn words(self, given: &str) -> String {
+        let given = quoted(given.trim());
+        match self {
+            Self::Missing => "you gave no number".to_owned(),
+            Self::NotANumber => format!("{given} is not a number"),
+            Self::OutOfRange => format!("{given} is out of range"),
+            Self::NotWhole => format!("{given} is not a whole number"),
+        }
+    }
 }
 
 /// A value that could not be used, with all that is needed to say so in a sentence.
@@ -50,7 +65,7 @@ pub fn check(input: Input, text: &str) -> Result<Option<f64>, Complaint> {
 ///
 /// A [`Complaint`] that names the kept value when the text is no allowed value.
 pub fn check_keeping(input: Input, text: &str, kept: Option<f64>) -> Result<Option<f64>, Complaint> {
-    value_of(input, text).map_err(|problem| Complaint { input, given: text.to_owned(), problem, used: kept })
+    check_text(input.row(), text).map_err(|problem| Complaint { input, given: text.to_owned(), problem, used: kept })
 }
 
 /// Checks a number that comes from elsewhere than a text, such as a search or a slider.
@@ -59,25 +74,38 @@ pub fn check_keeping(input: Input, text: &str, kept: Option<f64>) -> Result<Opti
 ///
 /// What is wrong with the value.
 pub fn check_value(input: Input, value: Option<f64>) -> Result<Option<f64>, Problem> {
-    let row = input.row();
+    check_number(input.row(), value)
+}
+
+/// Checks a number against the facts of any input.
+///
+/// # Errors
+///
+/// What is wrong with the value.
+pub fn check_number(facts: &Facts, value: Option<f64>) -> Result<Option<f64>, Problem> {
     match value {
-        None if row.is_optional() => Ok(None),
+        None if facts.is_optional() => Ok(None),
         None => Err(Problem::Missing),
         Some(value) if value.is_nan() => Err(Problem::NotANumber),
-        Some(value) if !(row.min..=row.max).contains(&value) => Err(Problem::OutOfRange),
-        Some(value) if row.is_whole() && value.fract() != 0.0 => Err(Problem::NotWhole),
+        Some(value) if !(facts.min..=facts.max).contains(&value) => Err(Problem::OutOfRange),
+        Some(value) if facts.is_whole() && value.fract() != 0.0 => Err(Problem::NotWhole),
         // A negative zero would be written as "-0" and so make two links of one design.
         Some(value) => Ok(Some(value + 0.0)),
     }
 }
 
-fn value_of(input: Input, text: &str) -> Result<Option<f64>, Problem> {
+/// Checks a text in the unit of the link against the facts of any input.
+///
+/// # Errors
+///
+/// What is wrong with the text.
+pub fn check_text(facts: &Facts, text: &str) -> Result<Option<f64>, Problem> {
     let text = text.trim();
     if text.is_empty() {
-        return check_value(input, None);
+        return check_number(facts, None);
     }
     let number = plain_decimal(text).ok_or(Problem::NotANumber)?;
-    check_value(input, Some(number))
+    check_number(facts, Some(number))
 }
 
 /// Reads digits with at most one point or comma and at most one sign.
@@ -114,14 +142,7 @@ impl Complaint {
 impl fmt::Display for Complaint {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let row = self.input.row();
-        let given = quoted(self.given.trim());
-        write!(f, "{} ({}): ", row.label, row.key)?;
-        match self.problem {
-            Problem::Missing => write!(f, "you gave no number"),
-            Problem::NotANumber => write!(f, "{given} is not a number"),
-            Problem::OutOfRange => write!(f, "{given} is out of range"),
-            Problem::NotWhole => write!(f, "{given} is not a whole number"),
-        }?;
+        write!(f, "{} ({}): {}", row.label, row.key, self.problem.words(&self.given))?;
         write!(f, ". Allowed: {}. Using {} meanwhile.", self.allowed(), self.used_in_words())
     }
 }

@@ -3,13 +3,14 @@
 use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Site, Stage};
 
 use crate::check::{Complaint, check_value};
+use crate::parts::{LogEntry, MOST_PARTS, VesselPart, cleaned};
 use crate::rows::Input;
 use crate::text::disturbs;
 
 /// Most characters in the name of a design.
 pub const NAME_LIMIT: usize = 60;
 
-/// The answers to all inputs, in the units of the link, and a name.
+/// The answers to all inputs, in the units of the link, a name, the parts that hold the pressure, and a log of such parts.
 ///
 /// Every value is within the range of its row at all times: [`Design::set`] lets nothing else in. That is
 /// why neither the link nor the rocket made from a design can fail.
@@ -17,11 +18,18 @@ pub const NAME_LIMIT: usize = 60;
 pub struct Design {
     name: String,
     values: [Option<f64>; Input::COUNT],
+    parts: Vec<VesselPart>,
+    log: Vec<LogEntry>,
 }
 
 impl Default for Design {
     fn default() -> Self {
-        Self { name: String::new(), values: Input::ALL.map(|input| input.row().default()) }
+        Self {
+            name: String::new(),
+            values: Input::ALL.map(|input| input.row().default()),
+            parts: Vec::new(),
+            log: Vec::new(),
+        }
     }
 }
 
@@ -88,6 +96,38 @@ impl Design {
         Input::ALL.into_iter().filter(|input| !self.is_default(*input))
     }
 
+    /// The parts that hold the pressure; the link numbers them from 1.
+    #[must_use]
+    pub fn parts(&self) -> &[VesselPart] {
+        &self.parts
+    }
+
+    /// Replaces all parts. Those beyond [`MOST_PARTS`] are left out; the answer tells how many.
+    pub fn set_parts(&mut self, parts: impl IntoIterator<Item = VesselPart>) -> usize {
+        let mut parts = parts.into_iter();
+        self.parts = parts.by_ref().take(MOST_PARTS).collect();
+        parts.count()
+    }
+
+    /// A part by its place in the list, to be changed.
+    pub fn part_mut(&mut self, place: usize) -> Option<&mut VesselPart> {
+        self.parts.get_mut(place)
+    }
+
+    /// The log of like parts.
+    #[must_use]
+    pub fn log(&self) -> &[LogEntry] {
+        &self.log
+    }
+
+    /// Replaces the log. Names lose what separates fields; rows beyond what a link holds and rows whose cycles are no number of
+    /// fills are left out, and the answer tells how many.
+    pub fn set_log(&mut self, entries: &[LogEntry]) -> usize {
+        let taken = cleaned(entries);
+        self.log = taken.entries;
+        taken.left_out
+    }
+
     /// The rocket this design describes, in SI units.
     ///
     /// With one stage there is no booster and no tube between the stages, whatever was entered for
@@ -107,7 +147,7 @@ impl Design {
         }
     }
 
-    fn si(&self, input: Input) -> f64 {
+    pub(crate) fn si(&self, input: Input) -> f64 {
         input.row().unit.to_si(self.number(input))
     }
 

@@ -33,11 +33,15 @@ pub enum Part {
     SmallTube,
     /// The bottle turned over above a sink; not part of the stack.
     Bottle,
+    /// Strength and age of all vessel parts together; the parts themselves have fields of their own.
+    Vessels,
+    /// What is asked where people stand.
+    Field,
 }
 
 impl Part {
     /// Every part, in the order in which a form without a drawing lists them.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 17] = [
         Self::Site,
         Self::BoosterVessel,
         Self::BoosterNozzle,
@@ -53,6 +57,8 @@ impl Part {
         Self::Restrictor,
         Self::SmallTube,
         Self::Bottle,
+        Self::Vessels,
+        Self::Field,
     ];
 
     const fn words(self) -> (&'static str, &'static str) {
@@ -72,13 +78,15 @@ impl Part {
             Self::Restrictor => ("restrictor", "Restrictor"),
             Self::SmallTube => ("small tube", "Small-tube test"),
             Self::Bottle => ("bottle", "Bottle over a sink"),
+            Self::Vessels => ("vessels", "Strength and age of the parts"),
+            Self::Field => ("field", "At the field"),
         }
     }
 
     /// Whether it is part of the stack, and so opened from its drawing; the others have their fields in the question they belong to.
     #[must_use]
     pub const fn is_drawn(self) -> bool {
-        !matches!(self, Self::SmallTube | Self::Bottle)
+        !matches!(self, Self::SmallTube | Self::Bottle | Self::Vessels | Self::Field)
     }
 
     /// The word on the part's button in the drawing, where the place says which stage is meant.

@@ -6,7 +6,7 @@
 use crate::part::Part;
 use crate::table::Start::{LeftOut, Value};
 use crate::table::Tolerance::{Absolute, Exact, Share};
-use crate::table::{Row, inputs};
+use crate::table::{Facts, Row, inputs};
 use crate::unit::Unit;
 
 inputs! {
@@ -300,5 +300,81 @@ inputs! {
         range: 10.0 to 2000.0,
         start: Value(200.0), tolerance: Absolute(2.0), step: 10.0,
         help: "Depth of the water in that bottle when you turn it over.",
+    }
+    Warmth {
+        key: "warm", label: "Parts warmer than the air", part: Vessels, unit: Kelvin,
+        range: 0.0 to 60.0,
+        start: Value(15.0), tolerance: Absolute(5.0), step: 1.0,
+        help: "How much warmer than the air the parts get in the sun. PET at 50 \u{b0}C has little more \
+               than half its strength.",
+    }
+    YieldFactor {
+        key: "f.yield", label: "Factor on yield", part: Vessels, unit: One,
+        range: 1.0 to 20.0,
+        start: Value(2.0), tolerance: Exact, step: 0.1,
+        help: "Safety factor on the yield strength of a metal, which warns by giving way before it \
+               bursts.",
+    }
+    UltimateFactor {
+        key: "f.ult", label: "Factor on strength", part: Vessels, unit: One,
+        range: 1.0 to 20.0,
+        start: Value(3.0), tolerance: Exact, step: 0.1,
+        help: "Safety factor on the strength of whatever breaks without warning, such as plastics, \
+               laminates and pins.",
+    }
+    BondFactor {
+        key: "f.bond", label: "Factor on bonds", part: Vessels, unit: One,
+        range: 1.0 to 20.0,
+        start: Value(4.0), tolerance: Exact, step: 0.1,
+        help: "Safety factor on the strength of glue. Nobody sees a bad bond, and peel is not in the \
+               formula.",
+    }
+    BurstFactor {
+        key: "f.burst", label: "Factor on measured burst", part: Vessels, unit: One,
+        range: 1.0 to 20.0,
+        start: Value(2.0), tolerance: Exact, step: 0.1,
+        help: "Safety factor on a burst pressure that you measured. The next part is not the one you \
+               burst.",
+    }
+    ProofFactor {
+        key: "proof", label: "Proof factor", part: Vessels, unit: One,
+        range: 1.0 to 5.0,
+        start: Value(1.5), tolerance: Exact, step: 0.1,
+        help: "Proof pressure over launch pressure, both above the air outside. 1.5 is common \
+               practice.",
+    }
+    FillsToday {
+        key: "fills", label: "Fills planned today", part: Vessels, unit: Piece,
+        range: 1.0 to 100.0,
+        start: Value(3.0), tolerance: Exact, step: 1.0,
+        help: "How often you mean to fill the stack today, flown or not.",
+    }
+    AcceptedChance {
+        key: "accept", label: "Accepted chance a day", part: Vessels, unit: Percent,
+        range: 0.0001 to 50.0,
+        start: Value(0.1), tolerance: Exact, step: 0.1,
+        help: "The chance you accept that any part lets go on a day. It sets after how many fills a \
+               part retires.",
+    }
+    TypicalLife {
+        key: "life", label: "Typical life in fills", part: Vessels, unit: Piece,
+        range: 1.0 to 1000000.0,
+        start: LeftOut("unknown"), tolerance: Share(0.5), step: 10.0,
+        help: "Fills that half of such parts outlive, where your log cannot tell. Leave it empty \
+               unless you know it.",
+    }
+    AssumedShape {
+        key: "shape", label: "Assumed Weibull shape", part: Vessels, unit: One,
+        range: 0.5 to 20.0,
+        start: Value(2.5), tolerance: Share(0.3), step: 0.1,
+        help: "How steeply the chance grows with age where your log cannot tell. 1 is no wear at all, \
+               4 is parts that all fail at one age.",
+    }
+    TrappedAir {
+        key: "airleft", label: "Air left in a water test", part: Field, unit: Percent,
+        range: 0.0 to 20.0,
+        start: Value(1.0), tolerance: Share(0.5), step: 0.5,
+        help: "Share of the volume that stays air when you fill a vessel with water to test it. That \
+               air stores nearly all of the energy.",
     }
 }

@@ -1,5 +1,7 @@
 //! What a row of the table of inputs is made of, and what can be asked of it.
 
+use core::ops::Deref;
+
 use crate::part::Part;
 use crate::rows::{Input, ROWS};
 use crate::unit::{Quantity, Unit};
@@ -24,17 +26,13 @@ pub enum Tolerance {
     Share(f64),
 }
 
-/// Everything there is to know about one input.
+/// What every number that is asked for has, whether it stands once in a design or once for each vessel part.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Row {
-    /// The input this row is about.
-    pub input: Input,
-    /// Its key in the link.
+pub struct Facts {
+    /// Its key in the link; that of a vessel part stands behind `p1.`, `p2.` ...
     pub key: &'static str,
-    /// Its label, short, in the words of the trade; the part's title says which stage is meant.
+    /// Its label, short, in the words of the trade; the heading above says which stage is meant.
     pub label: &'static str,
-    /// The part of the stack drawing that opens it.
-    pub part: Part,
     /// The unit in which the link holds it, and in which the numbers of this row are.
     pub unit: Unit,
     /// Least allowed value.
@@ -43,12 +41,31 @@ pub struct Row {
     pub max: f64,
     /// What stands there when nobody gave it.
     pub start: Start,
-    /// How far it may be off.
-    pub tolerance: Tolerance,
     /// A sensible amount for one press of plus or minus.
     pub step: f64,
     /// One or two plain sentences.
     pub help: &'static str,
+}
+
+/// Everything there is to know about one input of the design.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Row {
+    /// The input this row is about.
+    pub input: Input,
+    /// The part of the stack drawing that opens it.
+    pub part: Part,
+    /// How far it may be off.
+    pub tolerance: Tolerance,
+    /// Key, label, unit, range and the like; a row stands for them everywhere.
+    pub facts: Facts,
+}
+
+impl Deref for Row {
+    type Target = Facts;
+
+    fn deref(&self) -> &Facts {
+        &self.facts
+    }
 }
 
 /// Makes the enum [`Input`], its list and the rows from one declaration, so that no second list of inputs
@@ -75,16 +92,18 @@ macro_rules! inputs {
         /// The table: one row per input, in the order of keys in a link.
         pub static ROWS: [Row; Input::COUNT] = [ $( Row {
             input: Input::$name,
-            key: $key,
-            label: $label,
             part: Part::$part,
-            unit: Unit::$unit,
-            min: $min,
-            max: $max,
-            start: $start,
             tolerance: $tolerance,
-            step: $step,
-            help: $help,
+            facts: Facts {
+                key: $key,
+                label: $label,
+                unit: Unit::$unit,
+                min: $min,
+                max: $max,
+                start: $start,
+                step: $step,
+                help: $help,
+            },
         }, )+ ];
     };
 }
@@ -111,6 +130,18 @@ impl Input {
 }
 
 impl Row {
+    /// One standard deviation of the given value, in the unit of the link.
+    #[must_use]
+    pub fn deviation(&self, value: f64) -> f64 {
+        match self.tolerance {
+            Tolerance::Exact => 0.0,
+            Tolerance::Absolute(amount) => amount,
+            Tolerance::Share(share) => share * value.abs(),
+        }
+    }
+}
+
+impl Facts {
     /// The value that a link leaves out; `None` when the input itself may be left out.
     #[must_use]
     pub const fn default(&self) -> Option<f64> {
@@ -130,16 +161,6 @@ impl Row {
     #[must_use]
     pub fn is_whole(&self) -> bool {
         self.unit.quantity() == Quantity::Count
-    }
-
-    /// One standard deviation of the given value, in the unit of the link.
-    #[must_use]
-    pub fn deviation(&self, value: f64) -> f64 {
-        match self.tolerance {
-            Tolerance::Exact => 0.0,
-            Tolerance::Absolute(amount) => amount,
-            Tolerance::Share(share) => share * value.abs(),
-        }
     }
 
     /// The value after so many presses of plus (or of minus, when negative), kept within the range.
@@ -252,7 +273,7 @@ mod tests {
     fn keys_need_no_escaping_in_a_link() {
         for row in &ROWS {
             assert!(row.key.chars().all(|c| c.is_ascii_lowercase() || c == '.'), "{}", row.key);
-            assert!(!["v", "name", "end"].contains(&row.key), "{}", row.key);
+            assert!(!["v", "name", "log", "end"].contains(&row.key), "{}", row.key);
         }
     }
 

@@ -13,6 +13,10 @@ pub enum Quantity {
     Mass,
     /// A temperature, SI unit K.
     Temperature,
+    /// A stress, strength or modulus, SI unit Pa.
+    Stress,
+    /// A difference of temperatures, SI unit K.
+    Warming,
     /// A surface tension, SI unit N/m.
     SurfaceTension,
     /// A time, SI unit s.
@@ -44,6 +48,14 @@ pub enum Unit {
     MillinewtonPerMetre,
     /// Second.
     Second,
+    /// Megapascal.
+    Megapascal,
+    /// Gigapascal.
+    Gigapascal,
+    /// Kelvin, for a difference of temperatures.
+    Kelvin,
+    /// Per cent.
+    Percent,
     /// No unit: a plain number.
     One,
     /// No unit: a number of things.
@@ -68,7 +80,7 @@ const fn facts(symbol: &'static str, quantity: Quantity, multiply: f64, divide: 
 
 impl Unit {
     /// Every unit, for tests and for tables of conversions.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 15] = [
         Self::Metre,
         Self::Millimetre,
         Self::Litre,
@@ -78,6 +90,10 @@ impl Unit {
         Self::Celsius,
         Self::MillinewtonPerMetre,
         Self::Second,
+        Self::Megapascal,
+        Self::Gigapascal,
+        Self::Kelvin,
+        Self::Percent,
         Self::One,
         Self::Piece,
     ];
@@ -93,6 +109,10 @@ impl Unit {
             Self::Celsius => facts("°C", Quantity::Temperature, 1.0, 1.0, 273.15),
             Self::MillinewtonPerMetre => facts("mN/m", Quantity::SurfaceTension, 1.0, 1_000.0, 0.0),
             Self::Second => facts("s", Quantity::Time, 1.0, 1.0, 0.0),
+            Self::Megapascal => facts("MPa", Quantity::Stress, 1e6, 1.0, 0.0),
+            Self::Gigapascal => facts("GPa", Quantity::Stress, 1e9, 1.0, 0.0),
+            Self::Kelvin => facts("K", Quantity::Warming, 1.0, 1.0, 0.0),
+            Self::Percent => facts("%", Quantity::Number, 1.0, 100.0, 0.0),
             Self::One => facts("", Quantity::Number, 1.0, 1.0, 0.0),
             Self::Piece => facts("", Quantity::Count, 1.0, 1.0, 0.0),
         }

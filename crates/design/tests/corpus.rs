@@ -5,6 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use holdwater_design::link::open;
+use holdwater_design::parts::{PART_ROWS, PartInput, PartKind, key_of};
 use holdwater_design::{Design, Input};
 
 fn folder() -> PathBuf {
@@ -25,6 +26,15 @@ fn describe(link: &str) -> String {
     }
     for input in opened.design.changed() {
         let _ = writeln!(text, "{} = {}", input.row().key, value(&opened.design, input));
+    }
+    for (part, number) in opened.design.parts().iter().zip(1..) {
+        for input in part.asked().filter(|input| *input == PartInput::Kind || !part.is_default(*input)) {
+            let _ = writeln!(text, "{} = {}", key_of(number, input), part.text(input));
+        }
+    }
+    for entry in opened.design.log() {
+        let state = if entry.failed { "failed" } else { "whole" };
+        let _ = writeln!(text, "log: {:?} {} {state}", entry.part, entry.cycles);
     }
     for complaint in &opened.complaints {
         let _ = writeln!(text, "complaint about {:?}", complaint.key());
@@ -73,4 +83,32 @@ fn the_defaults_that_links_of_version_1_leave_out_have_not_moved() {
         assert!(frozen.lines().any(|frozen| frozen == line), "defaults.txt lacks or contradicts: {line}");
     }
     assert_eq!(frozen.lines().count(), Input::COUNT, "defaults.txt has a key that the table lost");
+}
+
+/// The same for the parts: what a kind is given where a link says nothing, and the words.
+#[test]
+fn the_defaults_of_parts_that_links_of_version_1_leave_out_have_not_moved() {
+    let path = folder().join("defaults-of-parts.txt");
+    let frozen = fs::read_to_string(&path).unwrap_or_default();
+    let mut now = String::new();
+    for (kind, row) in PartKind::ALL.into_iter().flat_map(|kind| PART_ROWS.iter().map(move |row| (kind, row))) {
+        let part = holdwater_design::parts::VesselPart::new(kind);
+        if part.asks(row.input) && row.input != PartInput::Kind {
+            let _ = writeln!(now, "{}.{} = {}", kind.word().word, row.key, part.text(row.input));
+        }
+    }
+    for row in &PART_ROWS {
+        for word in row.input.words() {
+            let _ = writeln!(now, "word of {} = {}", row.key, word.word);
+        }
+    }
+    if frozen.is_empty() {
+        assert!(fs::write(&path, &now).is_ok(), "cannot write");
+    }
+    for line in frozen.lines() {
+        assert!(now.lines().any(|now| now == line), "a default or word has moved: {line}");
+    }
+    for line in now.lines() {
+        assert!(frozen.lines().any(|frozen| frozen == line), "defaults-of-parts.txt lacks: {line}");
+    }
 }

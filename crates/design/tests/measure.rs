@@ -1,7 +1,7 @@
 //! Units: what is shown and typed in either system, and that neither changes a design.
 
 use holdwater_design::measure::{Kind, Measure, System, Unread, check, field_text, range, read, show, shown, stepped};
-use holdwater_design::{Input, ROWS, Row, Unit, check_keeping};
+use holdwater_design::{Facts, Input, ROWS, Row, Unit, check_keeping};
 use proptest::prelude::*;
 
 const BOTH: [System; 2] = [System::Metric, System::Us];
@@ -12,7 +12,7 @@ fn read_us(text: &str, unit: Unit) -> Result<f64, Unread> {
 
 /// What is shown reads back as the very same number.
 #[track_caller]
-fn assert_comes_back(row: &Row, value: f64) {
+fn assert_comes_back(row: &Facts, value: f64) {
     for system in BOTH {
         let text = field_text(row.unit, system, value);
         let back = read(&text, row.unit, system);
@@ -80,7 +80,7 @@ fn property_what_is_no_value_is_a_named_complaint() {
     );
     assert_eq!(
         sentence("5 atm", Unit::Bar),
-        "\"atm\" is not a unit that is known here; units understood are bar, mbar, Pa, kPa, MPa, GPa, psi, ksi"
+        "\"atm\" is not a unit that is known here; units understood are bar, mbar, Pa, kPa, MPa, GPa, psi, ksi, Msi"
     );
     assert_eq!(sentence("5 %", Unit::Piece), "% is a unit of share; a plain number is wanted");
     assert!(matches!(read_us("1,000 ft", Unit::Metre), Err(Unread::Comma { .. })));
@@ -160,7 +160,7 @@ fn property_complaints_speak_in_the_units_of_the_reader() {
     );
     assert_eq!(
         sentence(Input::BoosterFill, "10 m", Some(10.0)),
-        "Launch pressure (b.fill): m is a unit of length; units understood are bar, mbar, Pa, kPa, MPa, GPa, psi, ksi. \
+        "Launch pressure (b.fill): m is a unit of length; units understood are bar, mbar, Pa, kPa, MPa, GPa, psi, ksi, Msi. \
          Allowed: 7.252 to 2175 psi. Using 145.04 psi meanwhile."
     );
     assert_eq!(check(Input::SurfaceTension, " ", System::Us, None), Ok(None));

@@ -4,12 +4,13 @@ use core::fmt;
 
 use crate::check::Complaint;
 use crate::design::NAME_LIMIT;
+use crate::parts::{MOST_PARTS, PartComplaint, PartInput, PartKind};
 use crate::rows::Input;
 use crate::text::quoted;
 
 /// Most complaints that are kept one by one. It is enough for every input to be wrong at once, but
 /// keeps a hostile link from filling the memory of a phone.
-pub(super) const LISTED: usize = Input::COUNT + 20;
+pub(super) const LISTED: usize = Input::COUNT + MOST_PARTS * PartInput::COUNT + 20;
 
 /// Something in a link that was not used, or not as it stood there. Displays as one line.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,6 +59,30 @@ pub enum LinkComplaint {
     },
     /// A value that is not allowed.
     Value(Complaint),
+    /// A value of a vessel part that was not used as it stood.
+    Part {
+        /// The key in the link.
+        key: String,
+        /// What is wrong.
+        complaint: PartComplaint,
+    },
+    /// The link does not say what a part is.
+    NoKind {
+        /// The key that is missing.
+        key: String,
+    },
+    /// A part has a number above those that are read.
+    TooManyParts {
+        /// The key in the link.
+        key: String,
+        /// The value it had.
+        given: String,
+    },
+    /// Something of the log could not be used.
+    Log {
+        /// What, as a sentence without full stop.
+        what: String,
+    },
     /// So many more complaints that are not listed.
     More(usize),
 }
@@ -74,7 +99,12 @@ impl LinkComplaint {
         match self {
             Self::Altered { .. } => "end",
             Self::NoVersion { .. } | Self::UnknownVersion { .. } => "v",
-            Self::UnknownKey { key, .. } | Self::Repeated { key, .. } => key,
+            Self::UnknownKey { key, .. }
+            | Self::Repeated { key, .. }
+            | Self::Part { key, .. }
+            | Self::NoKind { key }
+            | Self::TooManyParts { key, .. } => key,
+            Self::Log { .. } => "log",
             Self::Name { .. } => "name",
             Self::Value(complaint) => complaint.input.row().key,
             Self::Unreadable | Self::More(_) => "",
@@ -122,6 +152,23 @@ impl fmt::Display for LinkComplaint {
                 quoted(given)
             ),
             Self::Value(complaint) => complaint.fmt(f),
+            Self::Part { complaint, .. } => complaint.fmt(f),
+            Self::NoKind { key } => write!(
+                f,
+                "{key} is not in the link, so it does not say what that part is. Allowed: {}. Using {} meanwhile.",
+                PartInput::Kind.allowed(),
+                PartKind::Shell.word().word
+            ),
+            Self::TooManyParts { key, given } => write!(
+                f,
+                "{key} is a part too many, so its value {} was not used. Allowed: p1 to p{MOST_PARTS}.",
+                quoted(given)
+            ),
+            Self::Log { what } => write!(
+                f,
+                "Log (log): {what}. Allowed: rows of part, fills and f (failed) or w (whole), joined by semicolons. \
+                 Using the other rows."
+            ),
             Self::More(1) => write!(f, "One more value of this link could not be used."),
             Self::More(count) => write!(f, "{count} more values of this link could not be used."),
         }
@@ -133,12 +180,17 @@ impl fmt::Display for LinkComplaint {
 pub enum Remark {
     /// The link has no checksum.
     NoChecksum,
+    /// The numbers of the parts have gaps, so the parts have other numbers here.
+    PartsRenumbered,
 }
 
 impl fmt::Display for Remark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoChecksum => write!(f, "This link has no checksum (end): a part cut off would not show."),
+            Self::PartsRenumbered => {
+                write!(f, "The parts of this link are not numbered without gaps; here they are p1, p2 and so on.")
+            }
         }
     }
 }

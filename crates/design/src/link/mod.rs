@@ -1,7 +1,7 @@
 //! The link: a design as a line of text, readable for ever.
 //!
 //! A link is `v=1&...&end=xxxxxx`: the version, the name and every value that is not its default in the
-//! order of the table, and a checksum. Each version has its own module, which alone knows its keys. A new
+//! order of the table, the vessel parts with theirs, the log, and a checksum. Each version has its own module, which alone knows its keys. A new
 //! version is a new module and a new variant of `Version`; the old modules stay.
 
 mod address;
@@ -88,7 +88,7 @@ pub fn open(text: &str) -> Opened {
     };
     let version = read_version(&pairs, &mut complaints);
     opened.design = match version {
-        Version::One => v1::read(&pairs, &mut complaints),
+        Version::One => v1::read(&pairs, &mut complaints, &mut opened.remarks),
     };
     match judge_end(&fragment, &pairs, &opened.design) {
         End::Missing => opened.remarks.push(Remark::NoChecksum),

@@ -4,16 +4,18 @@ use core::fmt;
 
 use super::read::{Unread, read};
 use super::{System, range, show};
-use crate::check::{Problem, check_value};
+use crate::check::{Problem, check_number};
+use crate::parts::{PartInput, PartKind, key_of};
 use crate::rows::Input;
-use crate::table::Start;
-use crate::text::quoted;
+use crate::table::{Facts, Start};
 
 /// A typed text that could not be used, with all that is needed to say so in a sentence.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Complaint {
-    /// The input it was typed for.
-    pub input: Input,
+    /// The key of the input it was typed for: `b.fill`, `p3.wall`.
+    pub key: String,
+    /// What is known of that input.
+    pub facts: Box<Facts>,
     /// The units in which it was typed and in which the sentence speaks.
     pub system: System,
     /// What was typed.
@@ -35,8 +37,36 @@ enum Wrong {
 ///
 /// A [`Complaint`] when the text is no allowed value.
 pub fn check(input: Input, text: &str, system: System, kept: Option<f64>) -> Result<Option<f64>, Complaint> {
-    value_of(input, text, system).map_err(|wrong| Complaint {
-        input,
+    let row = input.row();
+    check_facts(row, || row.key.to_owned(), text, system, kept)
+}
+
+/// The same for a number of the vessel part with the given number, from 1; `None` for an input that is no number.
+///
+/// # Errors
+///
+/// A [`Complaint`] when the text is no allowed value.
+pub fn check_part(
+    (number, kind): (usize, PartKind),
+    input: PartInput,
+    text: &str,
+    system: System,
+    kept: Option<f64>,
+) -> Option<Result<Option<f64>, Complaint>> {
+    let facts = input.facts(kind)?;
+    Some(check_facts(&facts, || key_of(number, input), text, system, kept))
+}
+
+fn check_facts(
+    facts: &Facts,
+    key: impl Fn() -> String,
+    text: &str,
+    system: System,
+    kept: Option<f64>,
+) -> Result<Option<f64>, Complaint> {
+    value_of(facts, text, system).map_err(|wrong| Complaint {
+        key: key(),
+        facts: Box::new(*facts),
         system,
         given: text.to_owned(),
         used: kept,
@@ -44,34 +74,31 @@ pub fn check(input: Input, text: &str, system: System, kept: Option<f64>) -> Res
     })
 }
 
-fn value_of(input: Input, text: &str, system: System) -> Result<Option<f64>, Wrong> {
-    let value = match read(text, input.row().unit, system) {
+fn value_of(facts: &Facts, text: &str, system: System) -> Result<Option<f64>, Wrong> {
+    let value = match read(text, facts.unit, system) {
         Ok(value) => Some(value),
         Err(Unread::Nothing) => None,
         Err(unread) => return Err(Wrong::Text(unread)),
     };
-    check_value(input, value).map_err(Wrong::Value)
+    check_number(facts, value).map_err(Wrong::Value)
 }
 
 impl fmt::Display for Complaint {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let row = self.input.row();
-        let given = quoted(self.given.trim());
-        write!(f, "{} ({}): ", row.label, row.key)?;
+        let facts = &self.facts;
+        write!(f, "{} ({}): ", facts.label, self.key)?;
         match &self.wrong {
             Wrong::Text(unread) => unread.fmt(f),
             Wrong::Value(Problem::Missing) => Unread::Nothing.fmt(f),
-            Wrong::Value(Problem::NotANumber) => write!(f, "{given} is not a number"),
-            Wrong::Value(Problem::OutOfRange) => write!(f, "{given} is out of range"),
-            Wrong::Value(Problem::NotWhole) => write!(f, "{given} is not a whole number"),
+            Wrong::Value(problem) => f.write_str(&problem.words(&self.given)),
         }?;
-        write!(f, ". Allowed: {}", range(row, self.system))?;
-        if let Start::LeftOut(words) = row.start {
+        write!(f, ". Allowed: {}", range(facts, self.system))?;
+        if let Start::LeftOut(words) = facts.start {
             write!(f, ", or nothing for {words}")?;
         }
         let used = match self.used {
-            Some(value) => show(row.unit, self.system, value),
-            None => row.show(None),
+            Some(value) => show(facts.unit, self.system, value),
+            None => facts.show(None),
         };
         write!(f, ". Using {used} meanwhile.")
     }

@@ -6,13 +6,15 @@
 
 mod checked;
 mod read;
+mod said;
 mod scale;
 
-pub use checked::{Complaint, check};
+pub use checked::{Complaint, check, check_part};
 pub use read::{Unread, read};
+pub use said::said;
 pub use scale::Kind;
 
-use crate::table::Row;
+use crate::table::Facts;
 use crate::unit::Unit;
 use scale::Scale;
 
@@ -39,12 +41,16 @@ pub enum Measure {
     Pressure,
     /// A stress: MPa, ksi.
     Stress,
+    /// A modulus: GPa, Msi.
+    Modulus,
     /// A mass of a stage: kg, lb.
     Mass,
     /// A small mass: g, oz.
     SmallMass,
     /// A temperature: °C, °F.
     Temperature,
+    /// A difference of temperatures: K, Δ°F.
+    Warming,
     /// A surface tension: mN/m in both.
     SurfaceTension,
     /// A time: s in both.
@@ -67,15 +73,17 @@ pub enum Measure {
 
 impl Measure {
     /// Everything that can be shown.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 19] = [
         Self::Distance,
         Self::Size,
         Self::Volume,
         Self::Pressure,
         Self::Stress,
+        Self::Modulus,
         Self::Mass,
         Self::SmallMass,
         Self::Temperature,
+        Self::Warming,
         Self::SurfaceTension,
         Self::Time,
         Self::Number,
@@ -100,6 +108,10 @@ impl Measure {
             Unit::Celsius => Self::Temperature,
             Unit::MillinewtonPerMetre => Self::SurfaceTension,
             Unit::Second => Self::Time,
+            Unit::Megapascal => Self::Stress,
+            Unit::Gigapascal => Self::Modulus,
+            Unit::Kelvin => Self::Warming,
+            Unit::Percent => Self::Percent,
             Unit::One => Self::Number,
             Unit::Piece => Self::Count,
         }
@@ -113,9 +125,11 @@ impl Measure {
             Self::Volume => (&scale::LITRE, &scale::FLUID_OUNCE, -1),
             Self::Pressure => (&scale::BAR, &scale::PSI, -1),
             Self::Stress => (&scale::MEGAPASCAL, &scale::KSI, 1),
+            Self::Modulus => (&scale::GIGAPASCAL, &scale::MSI, 1),
             Self::Mass => (&scale::KILOGRAM, &scale::POUND, 0),
             Self::SmallMass => (&scale::GRAM, &scale::OUNCE, 2),
             Self::Temperature => (&scale::CELSIUS, &scale::FAHRENHEIT, 0),
+            Self::Warming => (&scale::KELVIN, &scale::FAHRENHEIT_DEGREE, 0),
             Self::SurfaceTension => (&scale::TENSION, &scale::TENSION, 0),
             Self::Time => (&scale::SECOND, &scale::SECOND, 0),
             Self::Number => (&scale::ONE, &scale::ONE, 0),
@@ -207,9 +221,9 @@ pub fn show(unit: Unit, system: System, value: f64) -> String {
     }
 }
 
-/// The range of a row in words: `2 to 120 mm`, `0.07875 to 4.724 in`. Converted ends are rounded inwards to four digits.
+/// The range of an input in words: `2 to 120 mm`, `0.07875 to 4.724 in`. Converted ends are rounded inwards to four digits.
 #[must_use]
-pub fn range(row: &Row, system: System) -> String {
+pub fn range(row: &Facts, system: System) -> String {
     let measure = Measure::of(row.unit);
     let symbol = measure.symbol(system);
     if symbol == row.unit.symbol() {
@@ -225,9 +239,9 @@ pub fn range(row: &Row, system: System) -> String {
 
 /// The value after so many presses of plus (or of minus, when negative), kept within the range of its row.
 ///
-/// In the unit of the link this is [`Row::stepped`]; otherwise a press is a round amount of the unit that is shown.
+/// In the unit of the link this is [`Facts::stepped`]; otherwise a press is a round amount of the unit that is shown.
 #[must_use]
-pub fn stepped(row: &Row, system: System, value: f64, presses: i32) -> f64 {
+pub fn stepped(row: &Facts, system: System, value: f64, presses: i32) -> f64 {
     let measure = Measure::of(row.unit);
     if measure.symbol(system) == row.unit.symbol() {
         return row.stepped(value, presses);

@@ -13,6 +13,8 @@ pub enum Kind {
     Mass,
     /// A temperature.
     Temperature,
+    /// A difference of temperatures.
+    Warming,
     /// A surface tension.
     SurfaceTension,
     /// A time.
@@ -41,6 +43,7 @@ impl Kind {
             Self::Pressure => "pressure",
             Self::Mass => "mass",
             Self::Temperature => "temperature",
+            Self::Warming => "temperature difference",
             Self::SurfaceTension => "surface tension",
             Self::Time => "time",
             Self::Number => "share",
@@ -97,8 +100,11 @@ pub(super) const LITRE: Scale = si("L", "l litre litres liter liters dm3", Kind:
 pub(super) const FLUID_OUNCE: Scale = us("fl oz", "floz", Kind::Volume, 295_735_295_625.0, 1e16);
 pub(super) const BAR: Scale = si("bar", "bar barg", Kind::Pressure, 1e5, 1.0);
 pub(super) const MEGAPASCAL: Scale = si("MPa", "mpa n/mm2", Kind::Pressure, 1e6, 1.0);
+pub(super) const GIGAPASCAL: Scale = si("GPa", "gpa", Kind::Pressure, 1e9, 1.0);
 pub(super) const PSI: Scale = us("psi", "psi psig", Kind::Pressure, POUND_FORCE, 6_451_600_000.0);
 pub(super) const KSI: Scale = us("ksi", "ksi", Kind::Pressure, POUND_FORCE, 6_451_600.0);
+/// A million psi; both whole numbers are ten times those of the others to be whole.
+pub(super) const MSI: Scale = us("Msi", "msi", Kind::Pressure, 10.0 * POUND_FORCE, 64_516.0);
 pub(super) const KILOGRAM: Scale = si("kg", "kg", Kind::Mass, 1.0, 1.0);
 pub(super) const GRAM: Scale = si("g", "g", Kind::Mass, 1.0, 1e3);
 pub(super) const POUND: Scale = us("lb", "lb lbs pound pounds", Kind::Mass, 45_359_237.0, 1e8);
@@ -106,6 +112,9 @@ pub(super) const OUNCE: Scale = us("oz", "oz ounce ounces", Kind::Mass, 45_359_2
 pub(super) const CELSIUS: Scale = si("°C", "c degc celsius \u{2103}", Kind::Temperature, 1.0, 1.0);
 pub(super) const FAHRENHEIT: Scale =
     Scale { zero: 32.0, ..us("°F", "f degf fahrenheit \u{2109}", Kind::Temperature, 5.0, 9.0) };
+pub(super) const KELVIN: Scale = si("K", "k", Kind::Warming, 1.0, 1.0);
+/// A degree Fahrenheit as a difference: a name of its own, because the same symbol would mean a temperature.
+pub(super) const FAHRENHEIT_DEGREE: Scale = us("\u{394}°F", "\u{394}f df", Kind::Warming, 5.0, 9.0);
 pub(super) const TENSION: Scale = si("mN/m", "mn/m dyn/cm", Kind::SurfaceTension, 1.0, 1e3);
 pub(super) const SECOND: Scale = si("s", "s sec second seconds", Kind::Time, 1.0, 1.0);
 pub(super) const ONE: Scale = si("", "", Kind::Number, 1.0, 1.0);
@@ -122,7 +131,7 @@ pub(super) const NEWTON: Scale = si("N", "n", Kind::Force, 1.0, 1.0);
 pub(super) const POUND_OF_FORCE: Scale = us("lbf", "lbf", Kind::Force, POUND_FORCE, 1e13);
 
 /// Every unit that is understood, those of one kind from the most usual on. Plain numbers have no symbol to be found by.
-pub static SCALES: [Scale; 45] = [
+pub static SCALES: [Scale; 48] = [
     METRE,
     si("cm", "cm", Kind::Length, 1.0, 1e2),
     MILLIMETRE,
@@ -144,15 +153,18 @@ pub static SCALES: [Scale; 45] = [
     si("Pa", "pa", Kind::Pressure, 1.0, 1.0),
     si("kPa", "kpa", Kind::Pressure, 1e3, 1.0),
     MEGAPASCAL,
-    si("GPa", "gpa", Kind::Pressure, 1e9, 1.0),
+    GIGAPASCAL,
     PSI,
     KSI,
+    MSI,
     KILOGRAM,
     GRAM,
     POUND,
     OUNCE,
     CELSIUS,
     FAHRENHEIT,
+    KELVIN,
+    FAHRENHEIT_DEGREE,
     TENSION,
     si("N/m", "n/m", Kind::SurfaceTension, 1.0, 1.0),
     SECOND,

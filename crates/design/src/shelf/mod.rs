@@ -20,8 +20,8 @@ use crate::text::disturbs;
 /// Most designs that a shelf keeps; as many deletions are remembered.
 pub const MOST: usize = 200;
 
-/// Most bytes of a link that is kept. A link with every value given is a quarter of it.
-pub const LINK_LIMIT: usize = 8_000;
+/// Most bytes of a link that is kept: more than one has with every value of every part given and the longest log.
+pub const LINK_LIMIT: usize = 40_000;
 
 /// A design on the shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
