@@ -7,6 +7,7 @@
 
 use std::path::{Path, PathBuf};
 
+use serde_json::Value;
 use xtask::server::Server;
 use xtask::workspace;
 
@@ -50,8 +51,8 @@ where
     let name = test_name();
     let server = Server::start(site, MOUNT, 0)?;
     let driver = Driver::start()?;
-    let client = driver.open_browser(&device).await?;
-    let page = Page::new(client, device, server);
+    let client = driver.open_browser(&device, &Value::Null).await?;
+    let page = Page::new(client, driver, device, server);
     page.settle_in().await?;
 
     // A task of its own, so that a failed assertion in it still lets us close the browser.

@@ -51,7 +51,7 @@ pub struct Answers {
     pub fell: bool,
     /// What the sustainer is fitted with: "bare", "staging tube", "restrictor", "restrictor and staging tube", "single stage".
     pub hardware: &'static str,
-    /// The restrictor, if one is fitted.
+    /// The restrictor, if one is fitted and the sustainer is released.
     pub plate: Option<Plate>,
     /// Events in the order they happen.
     pub events: Vec<Event>,
@@ -104,6 +104,12 @@ pub struct Plate {
     pub gap_l: f64,
     /// Water that stands on the plate at filling.
     pub above_l: f64,
+    /// Height that its mass takes from the settled ideal; negative where ballast gains height.
+    pub mass_cost_m: f64,
+    /// Height that its holes take by throttling.
+    pub holes_cost_m: f64,
+    /// Height that leaked and lifted water takes, with the gas that leaves first.
+    pub water_cost_m: f64,
 }
 
 /// The sustainer's thrust.

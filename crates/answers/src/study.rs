@@ -29,6 +29,8 @@ pub struct Study {
     launch: Launch,
     /// Without staging tube and restrictor, where that differs.
     bare: Option<Launch>,
+    /// With the mass of the restrictor and nothing else of it, where there is one.
+    ballast: Option<Launch>,
     latest_release: Option<f64>,
     uncovers: Option<f64>,
     settled_at_burnout: f64,
@@ -46,6 +48,11 @@ impl Study {
         } else {
             Some(fly(&rocket.bare()).map_err(|error| refused::explain(&error))?)
         };
+        let ballast = rocket.restrictor.and_then(|plate| {
+            let mut loaded = rocket.bare();
+            loaded.sustainer.dry_kg += plate.mass_kg;
+            fly(&loaded).ok()
+        });
         let reference = bare.as_ref().unwrap_or(&launch);
         let settled_at_burnout =
             height(reference, 0.0, WaterMode::Settled).map_err(|error| refused::explain(&error))?;
@@ -56,6 +63,7 @@ impl Study {
             settled_at_burnout,
             launch,
             bare,
+            ballast,
         })
     }
 
@@ -111,7 +119,7 @@ impl Study {
                 gas_s: sustainer.burnout.0 - gone,
                 v_burnout_mps: sustainer.burnout.1,
             }),
-            plate: self.plate(flight.release.as_ref()),
+            plate: self.plate(flight, settled, delay_s),
             ..self.common(settled, log)
         };
         answers.notes = words::notes(&self.launch, Some(flight), &answers, delay_s);
@@ -147,7 +155,7 @@ impl Study {
             apogee_t_s: 0.0,
             fell: false,
             hardware: words::hardware(self.launch.rocket()),
-            plate: self.plate(None),
+            plate: None,
             events: log
                 .events
                 .iter()
@@ -163,10 +171,15 @@ impl Study {
         }
     }
 
-    /// The restrictor with the stack at the release, if there is one.
-    fn plate(&self, release: Option<&CoastState>) -> Option<Plate> {
+    /// The restrictor at the release, if there is one, and what each of its parts costs.
+    fn plate(&self, flight: &Flight, settled: f64, delay_s: f64) -> Option<Plate> {
         let summary = self.launch.plate()?;
-        let gas = release.map_or(0.0, |state| self.launch.sustainer().gas_at_nozzle(state));
+        let state = flight.release.as_ref();
+        let gas = state.map_or(0.0, |state| self.launch.sustainer().gas_at_nozzle(state));
+        let held = |launch: &Launch| height(launch, delay_s, WaterMode::Settled).ok();
+        let own = flight.sustainer.apogee.1;
+        let with_plate = held(&self.launch).unwrap_or(own);
+        let with_ballast = self.ballast.as_ref().and_then(held).unwrap_or(with_plate);
         Some(Plate {
             verdict: match hold::verdict(summary.bond / summary.limit, summary.trusted_share) {
                 Verdict::Holds => "holds",
@@ -175,10 +188,13 @@ impl Study {
             },
             bond: summary.bond,
             limit: summary.limit,
-            leak_l: release.map_or(0.0, |state| state.leaked * 1e3),
+            leak_l: state.map_or(0.0, |state| state.leaked * 1e3),
             gas_at_nozzle_l: gas * 1e3,
             gap_l: summary.gap_m3 * 1e3,
             above_l: summary.above_m3 * 1e3,
+            mass_cost_m: settled - with_ballast,
+            holes_cost_m: with_ballast - with_plate,
+            water_cost_m: with_plate - own,
         })
     }
 

@@ -145,20 +145,33 @@ fn what_the_plate_does(say: Say, answers: &Answers, plate: &Plate, delay_s: f64)
         };
         return say.text(" Release within ").number(latest, 2, "s").text(", or change the plate.").with(Tone::Act);
     }
-    match plate.verdict {
-        "holds" if costly => say.text(" It holds, but its holes throttle the gas: wider or more.").with(Tone::Act),
-        "holds" => say.text(" It holds.").with(Tone::Fine),
-        "marginal" if costly => say.text(" Its holes are marginal, and throttle.").with(Tone::Act),
-        "marginal" => say.text(" Its holes are marginal: try them on the bench.").with(Tone::Act),
-        _ if costly => say.text(" It leaks, and its holes throttle the gas.").with(Tone::Act),
-        _ => {
-            let say = say.text(" It leaks, but slowly enough: ").number(plate.leak_l, 2, "L");
-            match answers.latest_release_s {
-                Some(latest) => say.text(". Latest release ").number(latest, 2, "s").text(" after burnout."),
-                None => say.text(" until the release."),
-            }
-            .with(Tone::Fine)
+    let say = match plate.verdict {
+        "holds" => say.text(" It holds"),
+        "marginal" => say.text(" Its holes are marginal"),
+        _ => say.text(" It leaks ").number(plate.leak_l, 2, "L"),
+    };
+    if costly {
+        return say.text(dearest(plate)).with(Tone::Act);
+    }
+    match (plate.verdict, answers.latest_release_s) {
+        ("marginal", _) => say.text(": try them on the bench.").with(Tone::Act),
+        ("leaks", Some(latest)) => {
+            say.text(", slowly enough. Latest release ").number(latest, 2, "s").text(" after burnout.").with(Tone::Fine)
         }
+        ("leaks", None) => say.text(", slowly enough.").with(Tone::Fine),
+        _ => say.text(".").with(Tone::Fine),
+    }
+}
+
+/// What of a restrictor costs most, and what to do about it.
+fn dearest(plate: &Plate) -> &'static str {
+    let most = plate.mass_cost_m.max(plate.holes_cost_m).max(plate.water_cost_m);
+    if plate.holes_cost_m >= most {
+        "; its holes throttle the gas: make them wider, or more."
+    } else if plate.mass_cost_m >= most {
+        "; its mass costs the height: make it lighter."
+    } else {
+        "; gas that leaves before the water costs the height."
     }
 }
 
@@ -178,11 +191,11 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
     } else {
         format!("Coasting itself costs {:.1} m against a release at burnout", -gain)
     };
-    let culprit = match answers.hardware {
-        "bare" => "the lifted water takes",
-        "restrictor" => "leak, throttling and the mass of the plate take",
-        _ => "lifted water and added mass take",
-    };
+    if let Some(plate) = &answers.plate {
+        return Some([&coasting, "; of the restrictor, ", &three_parts(plate), "."].concat());
+    }
+    let culprit =
+        if answers.hardware == "bare" { "the lifted water takes" } else { "lifted water and added mass take" };
     Some(if cost >= 0.05 {
         format!("{coasting}; {culprit} {cost:.1} m off.")
     } else {
@@ -191,6 +204,21 @@ pub fn two_parts(answers: &Answers) -> Option<String> {
             _ => format!("{coasting}; nothing is taken off."),
         }
     })
+}
+
+/// What mass, holes and water of a restrictor cost, in words.
+fn three_parts(plate: &Plate) -> String {
+    let part = |name: &str, costs: &str, gains: &str, cost: f64| match cost {
+        cost if cost >= 0.05 => format!("{name} {costs} {cost:.1} m"),
+        cost if cost <= -0.05 => format!("{name} {gains} {:.1} m", -cost),
+        _ => format!("{name} {costs} nothing"),
+    };
+    let parts = [
+        part("the mass", "costs", "gains", plate.mass_cost_m),
+        part("the holes", "cost", "gain", plate.holes_cost_m),
+        part("the water", "costs", "gains", plate.water_cost_m),
+    ];
+    parts.join(", ")
 }
 
 /// What a sustainer is fitted with.
@@ -248,10 +276,12 @@ pub(crate) fn notes(launch: &Launch, flight: Option<&Flight>, answers: &Answers,
             ));
         }
         if flight.release.is_some() && !sustainer.covered {
-            notes.push(format!(
-                "The nozzle is not covered at the release: {:.0} % of the gas leaves before the water.",
-                100.0 * sustainer.gas_lost
-            ));
+            let share = match 100.0 * sustainer.gas_lost {
+                percent if percent < 1.0 => "less than 1 %".to_owned(),
+                percent => format!("{percent:.0} %"),
+            };
+            notes
+                .push(format!("The nozzle is not covered at the release: {share} of the gas leaves before the water."));
         }
     }
     if let Some(plate) = &answers.plate {

@@ -5,10 +5,10 @@
 mod common;
 
 use common::{Draw, cases, report};
+use holdwater_answers::Study;
 use holdwater_answers::holding::{Holding, HoldingAnswer, Way};
 use holdwater_answers::numbers::Answers;
 use holdwater_answers::study::PLANNED_LOSS;
-use holdwater_answers::{Study, evaluate_json};
 use holdwater_design::examples::EXAMPLES;
 use holdwater_design::{Design, Input, link};
 
@@ -315,40 +315,6 @@ fn property_slices_of_any_size_give_the_same_answer() {
         assert_eq!(sliced.answer(), whole.answer());
         assert_eq!(sliced.curves(), whole.curves());
         assert!(slices >= whole.flown() / size - 1);
-    }
-}
-
-#[test]
-fn property_what_cannot_be_sized_says_why() {
-    let why = |link: &str| {
-        let answer = holding(&link::open(link).design).unwrap();
-        (answer.restrictor.why_not.join(" "), answer.choices.len(), answer.restrictor.verdict)
-    };
-    let (single, choices, verdict) = why("v=1&stages=1&r.bore=20");
-    assert!(single.contains("no coast") && choices == 0 && verdict == "holds", "{single} {choices} {verdict}");
-    let (falls, choices, _) = why("v=1&delay=12");
-    assert!(falls.contains("falling before the release") && choices >= 2, "{falls}");
-    let (dry, _, _) = why("v=1&s.water=0");
-    assert!(dry.contains("no water"), "{dry}");
-    let (soapy, _, _) = why("v=1&tension=15&r.knock=0.05&b.drag=2");
-    assert!(soapy.contains("No pattern"), "{soapy}");
-}
-
-#[test]
-fn property_the_command_line_prints_the_keys_of_the_link_format() {
-    let line = evaluate_json("v=1&r.bore=20&r.height=82").unwrap();
-    let all: serde_json::Value = serde_json::from_str(&line).unwrap();
-    for key in ["choices", "restrictor", "notes", "apogee_m"] {
-        assert!(!all[key].is_null(), "{key}");
-    }
-    for key in ["verdict", "bond", "limit", "leak_l", "hold_bore_mm", "window_mm", "best_bore_mm", "bench_bore_mm"] {
-        assert!(!all["restrictor"][key].is_null(), "{key}");
-    }
-    assert!(all["restrictor"]["pattern"]["holes"].is_u64() && all["restrictor"]["pattern"]["bore_mm"].is_f64());
-    for choice in all["choices"].as_array().unwrap() {
-        for key in ["choice", "apogee_m", "loss_share", "added_kg", "warning"] {
-            assert!(!choice[key].is_null(), "{key}");
-        }
     }
 }
 

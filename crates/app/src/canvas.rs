@@ -6,11 +6,12 @@ use leptos::prelude::*;
 use plotters_canvas::CanvasBackend;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
+use web_sys::{CanvasRenderingContext2d, Element, HtmlCanvasElement, MediaQueryList, ResizeObserver};
 
 use crate::browser::NextFrame;
 use crate::dom::{El, follow};
 use crate::keeping::storage;
+use crate::state::page;
 
 /// Colours of the page: by the system's setting, unless the page itself was set to those for glare.
 #[derive(Clone, Copy)]
@@ -96,36 +97,50 @@ pub type Paint = Box<dyn Fn(CanvasBackend, &ChartLook)>;
 /// Keeps the canvas in a box painted.
 ///
 /// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed,
-/// the box has another size, or the colours are others.
+/// the box has another size, or the colours or the units are others.
 pub fn keep_painted(room: &El, canvas: &El, watch: Box<dyn Fn()>, paint: Paint) {
     let colours = expect_context::<Colours>().0;
+    let units = page().units;
     let size = size_of(room);
     let Some(canvas) = canvas.get::<HtmlCanvasElement>() else { return };
     let frame = NextFrame::new(move || {
         if let Some(Some(size)) = size.try_get_untracked() {
-            // The backend rounds to whole pixels; two for each CSS pixel is the least that looks smooth.
-            let ratio = window().device_pixel_ratio().max(2.0);
-            let look = ChartLook::new(colours.get_untracked(), size.0, size.1, ratio);
-            if let Some(backend) = backend_of(&canvas, &look) {
+            let look = ChartLook::new(colours.get_untracked(), size.0, size.1, ChartLook::FINE);
+            let look = look.in_units(units.get_untracked());
+            if let Some(backend) = backend_of(&canvas, size) {
                 paint(backend, &look);
             }
         }
     });
     follow(move || {
         colours.track();
+        units.track();
         size.track();
         watch();
         frame.ask();
     });
 }
 
-/// A backend for the canvas, which gets another number of pixels only when it needs one: that clears it.
-fn backend_of(canvas: &HtmlCanvasElement, look: &ChartLook) -> Option<CanvasBackend> {
-    let (columns, rows) = look.backend_size();
+/// The look of a chart that is saved: for paper, in the units of the page.
+pub fn file_look() -> ChartLook {
+    ChartLook::for_file(page().units.get_untracked())
+}
+
+/// A backend for a canvas of the given size in CSS px, which gets another number of pixels only when it needs one: that clears it.
+///
+/// The backend rounds to whole steps. It is given finer ones than there are pixels, so that curves stay smooth; pictures that are saved
+/// want two pixels for each CSS px at least.
+fn backend_of(canvas: &HtmlCanvasElement, size: (f64, f64)) -> Option<CanvasBackend> {
+    let ratio = window().device_pixel_ratio().clamp(2.0, ChartLook::FINE);
+    let pixels = |length: f64| (length * ratio).round().clamp(1.0, 16_384.0) as u32;
+    let (columns, rows) = (pixels(size.0), pixels(size.1));
     if (canvas.width(), canvas.height()) != (columns, rows) {
         canvas.set_width(columns);
         canvas.set_height(rows);
     }
+    let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    let scale = ratio / ChartLook::FINE;
+    context.set_transform(scale, 0.0, 0.0, scale, 0.0, 0.0).ok()?;
     CanvasBackend::with_canvas_object(canvas.clone())
 }
 

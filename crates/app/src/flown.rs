@@ -7,12 +7,14 @@ use std::sync::Arc;
 
 use holdwater_answers::curves::{DelayCurves, WaterPicture};
 use holdwater_answers::numbers::Answers;
+use holdwater_answers::vessels::Vessels;
 use holdwater_answers::{Refused, Study};
-use holdwater_design::{Design, Input};
+use holdwater_design::{Design, Input, Part};
 use holdwater_physics::rocket::Rocket;
 use leptos::prelude::*;
 use send_wrapper::SendWrapper;
 
+use crate::held::Holds;
 use crate::sweep::follow_with_curves;
 
 /// A study that is only equal to itself: comparing two flights number by number would cost more than it saves.
@@ -64,6 +66,10 @@ pub struct Flown {
     pub curves: RwSignal<Arc<DelayCurves>>,
     /// Whether the curves belong to the design before.
     pub updating: RwSignal<bool>,
+    /// What holds the water.
+    pub holds: Holds,
+    /// The parts that hold the pressure.
+    pub vessels: Memo<Arc<Vessels>>,
 }
 
 impl Flown {
@@ -83,7 +89,9 @@ impl Flown {
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
         follow_with_curves(study, curves, updating);
         let answers = Memo::new(move |_| asked.with(|asked| asked.answers.clone()));
-        Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating }
+        let holds = Holds::follow(study, delay);
+        let vessels = Memo::new(move |_| design.with(|design| Arc::new(Vessels::of(design))));
+        Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating, holds, vessels }
     }
 
     /// Whether the fields contradict one another, so that the answers shown are those of before.
@@ -119,13 +127,15 @@ impl Flown {
     }
 }
 
-/// The design as far as boost and coast depend on it: moving the delay, renaming, or what stands on the bench must not fly them
-/// again.
+/// The design as far as flights and sizes depend on it: moving the delay, renaming, or the parts that hold the pressure must not fly
+/// them again.
 fn what_flies(design: &Design) -> Design {
     let mut timeless = design.clone();
     timeless.reset(Input::Delay);
     timeless.set_name("");
-    for input in Input::ALL.into_iter().filter(|input| !input.row().part.is_drawn()) {
+    timeless.set_parts([]);
+    timeless.set_log(&[]);
+    for input in Input::of_part(Part::Vessels).chain(Input::of_part(Part::Field)) {
         timeless.reset(input);
     }
     timeless

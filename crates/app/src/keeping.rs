@@ -21,6 +21,10 @@ const UNITS: &str = "holdwater.units";
 /// Under this name a tab stores which design of the shelf it has.
 const CURRENT: &str = "holdwater.current";
 
+/// What is said when nothing can be stored.
+const NOT_KEPT: &str = "This browser keeps nothing for this page: its storage is full or forbidden. The link in the address bar is your \
+                        design.";
+
 /// What the device keeps, and what there is to say about it.
 #[derive(Clone, Copy)]
 pub struct Keeping {
@@ -32,6 +36,8 @@ pub struct Keeping {
     pub deleted: RwSignal<Option<Entry>>,
     /// The id of the design at hand.
     current: StoredValue<String>,
+    /// The id of the design that this tab kept last, also before it was loaded again.
+    kept_last: StoredValue<Option<String>>,
 }
 
 impl Keeping {
@@ -42,8 +48,12 @@ impl Keeping {
             trouble: RwSignal::new(None),
             deleted: RwSignal::new(None),
             current: StoredValue::new(fresh_id()),
+            kept_last: StoredValue::new(session().and_then(|tab| tab.get_item(CURRENT).ok().flatten())),
         };
+        this.leave_note(false);
         this.read();
+        // Another tab has changed it.
+        let _ = window_event_listener(leptos::ev::storage, move |_| this.read());
         this
     }
 
@@ -73,17 +83,18 @@ impl Keeping {
         let text = self.shelf.with_untracked(shelf::write);
         let stored = storage().is_some_and(|storage| storage.set_item(SHELF, &text).is_ok());
         if !stored {
-            let words = "This browser keeps nothing for this page: its storage is full or forbidden. The link in the address bar \
-                         is your design.";
-            self.trouble.set(Some(words.to_owned()));
+            self.trouble.set(Some(NOT_KEPT.to_owned()));
+        } else if self.trouble.with_untracked(|trouble| trouble.as_deref() == Some(NOT_KEPT)) {
+            self.trouble.set(None);
         }
         done
     }
 
     /// A link was opened: what is made of it is a design of its own, unless this tab had it before it was loaded again.
     pub fn begin(&self, fragment: &str) {
-        let mine = session().and_then(|tab| tab.get_item(CURRENT).ok().flatten());
-        let continues = mine
+        let continues = self
+            .kept_last
+            .get_value()
             .filter(|id| self.shelf.with_untracked(|shelf| shelf.find(id).is_some_and(|entry| entry.link == fragment)));
         self.current.set_value(continues.unwrap_or_else(fresh_id));
     }
@@ -91,11 +102,19 @@ impl Keeping {
     /// Keeps the design at hand.
     pub fn keep(&self, design: &Design) {
         let id = self.current.get_value();
-        if let Some(tab) = session() {
-            let _ = tab.set_item(CURRENT, &id);
-        }
+        self.kept_last.set_value(Some(id.clone()));
         let link = link::write(design);
         self.change(|shelf| shelf.keep(&id, design.name(), &link, seconds_since_1970()));
+    }
+
+    /// Leaves a note of the design for the page that this tab loads next, or takes it away while the page is looked at: a tab
+    /// that is duplicated takes the note along, and two tabs with one design would write over each other.
+    pub fn leave_note(&self, leaving: bool) {
+        let Some(tab) = session() else { return };
+        let _ = match self.kept_last.get_value().filter(|_| leaving) {
+            Some(id) => tab.set_item(CURRENT, &id),
+            None => tab.remove_item(CURRENT),
+        };
     }
 
     /// The units chosen last.

@@ -14,6 +14,10 @@ pub fn follow_address(page: &'static Page) {
     // Our own writes go through `replaceState`, which does not raise this event.
     let _ = window_event_listener(ev::hashchange, move |_| page.open(address_fragment()));
     // A phone may end a hidden page without another word.
-    let _ = window_event_listener(ev::pagehide, move |_| page.flush_link());
-    let _ = window_event_listener(ev::visibilitychange, move |_| page.flush_link());
+    let leaving = move |leaving: bool| {
+        page.flush_link();
+        page.keeping.leave_note(leaving);
+    };
+    let _ = window_event_listener(ev::pagehide, move |_| leaving(true));
+    let _ = window_event_listener(ev::visibilitychange, move |_| leaving(document().hidden()));
 }

@@ -12,6 +12,7 @@ mod crash;
 mod dom;
 mod files;
 mod flown;
+mod held;
 mod keeping;
 mod link_sync;
 mod seen;

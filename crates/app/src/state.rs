@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use holdwater_design::link::{self, Opened};
 use holdwater_design::measure::{self, Complaint, System, check, field_text};
+use holdwater_design::parts::{LogEntry, VesselPart};
 use holdwater_design::shelf::History;
 use holdwater_design::{Design, Input, Part};
 use leptos::prelude::*;
@@ -31,6 +32,10 @@ pub enum Change {
     Reset(Input),
     /// The name.
     Name(String),
+    /// The parts that hold the pressure, all of them.
+    Parts(Vec<VesselPart>),
+    /// The log of like parts.
+    Log(Vec<LogEntry>),
 }
 
 /// Everything the page holds and everything that follows from it. There is one, and it lives as long as the page.
@@ -38,6 +43,10 @@ pub struct Page {
     /// The name of the design as typed.
     pub name: RwSignal<String>,
     texts: Vec<RwSignal<String>>,
+    /// The parts that hold the pressure, with their last good values.
+    pub parts: RwSignal<Vec<VesselPart>>,
+    /// The log of like parts.
+    pub log: RwSignal<Vec<LogEntry>>,
     /// The units of everything shown and typed; links do not know them.
     pub units: RwSignal<System>,
     /// The design of the last good values: a field with something wrong in it keeps its value from before.
@@ -77,7 +86,8 @@ impl Page {
         let units = RwSignal::new(keeping.units());
         let text = |input: &Input| RwSignal::new(text_of(*input, units.get_untracked(), input.row().default()));
         let texts: Vec<_> = Input::ALL.iter().map(text).collect();
-        let design = last_good_design(name, units, texts.clone());
+        let (parts, log) = (RwSignal::default(), RwSignal::default());
+        let design = last_good_design(name, units, texts.clone(), parts, log);
         let unchanged = RwSignal::new(None);
         let opened = RwSignal::new(0);
         let write = move || {
@@ -90,6 +100,8 @@ impl Page {
         let page: &'static Self = Box::leak(Box::new(Self {
             name,
             texts,
+            parts,
+            log,
             units,
             design,
             flown: Flown::follow(design, opened),
@@ -140,6 +152,14 @@ impl Page {
             Change::Name(name) => {
                 self.name.set(name);
                 "name"
+            }
+            Change::Parts(parts) => {
+                self.parts.set(parts);
+                "parts"
+            }
+            Change::Log(log) => {
+                self.log.set(log);
+                "log"
             }
         };
         self.changed(what);
@@ -215,9 +235,15 @@ impl Page {
         let (own, pinned) = split(&fragment);
         let opened = link::open(own);
         self.compare.pin(pinned);
-        self.opened.update(|count| *count += 1);
         batch_set(self, &opened.design);
-        self.history.update(|history| history.note(&link::write(&opened.design), "", milliseconds() as u64));
+        let link = link::write(&opened.design);
+        if self.opened.get_untracked() == 0 {
+            // The way back ends at what the page was called with.
+            self.history.set(History::new(&link));
+        } else {
+            self.history.update(|history| history.note(&link, "", milliseconds() as u64));
+        }
+        self.opened.update(|count| *count += 1);
         self.keeping.begin(own);
         self.unchanged.set(Some(fragment));
         let worth_saying = !opened.complaints.is_empty() || !opened.remarks.is_empty();
@@ -273,6 +299,8 @@ impl Page {
 /// Sets every field from a design.
 fn batch_set(page: &Page, design: &Design) {
     page.name.set(design.name().to_owned());
+    page.parts.set(design.parts().to_vec());
+    page.log.set(design.log().to_vec());
     for input in Input::ALL {
         page.show(input, design.get(input));
     }
@@ -284,10 +312,18 @@ fn text_of(input: Input, units: System, value: Option<f64>) -> String {
 }
 
 /// Reads all fields; one that cannot be read keeps its value of before.
-fn last_good_design(name: RwSignal<String>, units: RwSignal<System>, texts: Vec<RwSignal<String>>) -> Memo<Design> {
+fn last_good_design(
+    name: RwSignal<String>,
+    units: RwSignal<System>,
+    texts: Vec<RwSignal<String>>,
+    parts: RwSignal<Vec<VesselPart>>,
+    log: RwSignal<Vec<LogEntry>>,
+) -> Memo<Design> {
     Memo::new(move |before: Option<&Design>| {
         let mut design = before.cloned().unwrap_or_default();
         name.with(|name| design.set_name(name));
+        design.set_parts(parts.get());
+        log.with(|log| design.set_log(log));
         let units = units.get();
         for input in Input::ALL {
             if let Ok(value) = texts[input as usize].with(|text| check(input, text, units, None)) {

@@ -14,7 +14,7 @@ pub struct Example {
 }
 
 /// All examples; the first one is the default design.
-pub const EXAMPLES: [Example; 7] = [
+pub const EXAMPLES: [Example; 8] = [
     Example {
         title: "Curlew club stack",
         story: "The stack the Curlew club flies over the flat at low tide: two spliced bottles below, one bottle on top.",
@@ -28,9 +28,10 @@ pub const EXAMPLES: [Example; 7] = [
     },
     Example {
         title: "The same bottle stack with a restrictor",
-        story: "One plate with a single hole holds the water down, and the club may wait for the stack to slow.",
+        story: "One plate with a single hole, at the water's surface, holds the water down: the timer may be late and the club may wait \
+                for the stack to slow.",
         link: "v=1&name=Whimbrel%20with%20plate&b.vol=4&b.bore=106&b.water=1.3&b.fill=8&b.dry=0.3\
-               &b.drag=0.62&b.dia=118&s.fill=8&delay=1.2&r.bore=19&r.mass=15&end=x06s4t",
+               &b.drag=0.62&b.dia=118&s.fill=8&delay=0.7&r.bore=25&r.height=82&end=082x4b",
     },
     Example {
         title: "Long narrow metal stack",
@@ -54,6 +55,11 @@ pub const EXAMPLES: [Example; 7] = [
         title: "Launch tube between the stages",
         story: "A tube on the booster pushes the sustainer off, so that the first stretch costs no water.",
         link: "v=1&name=Sandpiper&s.water=0.45&s.tube=220&delay=0.6&end=b19cdh",
+    },
+    Example {
+        title: "Small-tube test",
+        story: "A hole that held in a narrow clear tube is made as large a share of the real vessel, where it leaks.",
+        link: "v=1&name=Dunlin&delay=0.8&r.bore=41.3&r.height=82&t.decel=1.4&end=92eszh",
     },
 ];
 

@@ -12,7 +12,7 @@ use crate::air::{Air, Atmosphere};
 use crate::constants::{GAMMA, GAS_CONSTANT_AIR};
 use crate::gas::{self, CRITICAL_RATIO, END_OF_PULSE, NozzleFlow};
 use crate::real::{pow, pow_near_one};
-use crate::throttle::Throttle;
+use crate::restrictor::series::Throttle;
 
 /// Specific heat at constant pressure, J/(kg K): gamma R/(gamma - 1).
 const SPECIFIC_HEAT: f64 = GAMMA / (GAMMA - 1.0) * GAS_CONSTANT_AIR;

@@ -6,10 +6,12 @@
 mod common;
 
 use common::{HORIZON, apogee, booster, close, close_share, event, fly, launch, single, stack};
+use holdwater_physics::bubble::Tube;
 use holdwater_physics::error::FlightError;
 use holdwater_physics::flight::{CoastState, Happening, Launch, Silent, WaterMode};
 use holdwater_physics::rocket::{LaunchTube, Rocket, Stage};
 use holdwater_physics::solver::Effort;
+use holdwater_physics::water::Water;
 
 #[test]
 fn limit_a_release_at_burnout_equals_the_settled_ideal() {
@@ -73,6 +75,64 @@ fn limit_water_without_a_ripple_stays() {
     let launch = launch(&Rocket { disturbance_m: 0.0, ..stack() });
     close("lifted", launch.coast(WaterMode::Free).unwrap().at(2.0).unwrap().lifted, 0.0, 0.0);
     close("loss", launch.loss(2.0), 0.0, 1e-9);
+}
+
+/// A stack whose water has a high ripple from the start, in a narrow vessel: its finger is a long bubble as soon as the stack slows.
+fn with_a_high_ripple() -> Rocket {
+    let mut rocket = Rocket { disturbance_m: 18.8e-3, ..stack() };
+    rocket.site.expansion_exponent = 1.099;
+    rocket.sustainer = Stage {
+        volume_m3: 2.76e-3,
+        bore_m: 67.13e-3,
+        nozzle_m: 14.85e-3,
+        discharge: 0.9035,
+        water_m3: 0.976e-3,
+        fill_gauge_pa: 476_800.0,
+        dry_kg: 0.1669,
+        drag_coefficient: 0.364,
+        reference_m: 0.090,
+        ..rocket.sustainer
+    };
+    *booster(&mut rocket) = Stage {
+        volume_m3: 4.336e-3,
+        bore_m: 107.4e-3,
+        nozzle_m: 18.96e-3,
+        discharge: 0.9965,
+        water_m3: 1.773e-3,
+        fill_gauge_pa: 1.156e6,
+        dry_kg: 0.6498,
+        drag_coefficient: 0.6488,
+        ..*booster(&mut rocket)
+    };
+    rocket
+}
+
+#[test]
+fn tool_a_high_ripple_is_a_long_bubble_at_once() {
+    // `tests/reference/trajectories.py --fly` with this design at a delay of 1 s (SciPy 1.17.1, DOP853).
+    close("height", apogee(&launch(&with_a_high_ripple()), 1.0, WaterMode::Free), 135.604_510_907, 1e-3);
+    let page = Launch::new(&with_a_high_ripple(), HORIZON, 0, Effort::PAGE).unwrap();
+    close("height", apogee(&page, 1.0, WaterMode::Free), 135.604_510_907, 0.03);
+}
+
+#[test]
+fn property_no_finger_is_faster_than_a_long_bubble() {
+    for ripple_m in [1e-3, 8e-3, 12e-3, 14e-3, 20e-3, 45e-3] {
+        for rocket in [stack(), with_a_high_ripple()] {
+            let rocket = Rocket { disturbance_m: ripple_m, ..rocket };
+            let water = Water::at(rocket.site.water_temperature_k, None);
+            let tube = Tube::new(rocket.sustainer.bore_m, &water);
+            let launch = Launch::new(&rocket, HORIZON, 0, Effort::PAGE).unwrap();
+            let coast = launch.coast(WaterMode::Free).unwrap();
+            let states: Vec<CoastState> = (0..200).map_while(|i| coast.at(0.005 * f64::from(i))).collect();
+            for pair in states.windows(2) {
+                let rise = pair[1].finger - pair[0].finger;
+                // The deceleration falls, but for the water that leaves the stack's mass as it is lifted.
+                let fastest = tube.bubble_speed(pair[0].deceleration.max(pair[1].deceleration));
+                assert!(rise <= 1.02 * 0.005 * fastest + 1e-7, "{ripple_m}: {rise} at {pair:?}");
+            }
+        }
+    }
 }
 
 /// A stack whose sustainer weighs nothing and whose booster is the stage given.

@@ -9,7 +9,7 @@ mod common;
 use common::{close, close_share};
 use holdwater_physics::restrictor::holes::{MOST_HOLES, centres, fits, most_that_fit};
 use holdwater_physics::restrictor::load::{difference_of_filling, difference_of_flow, difference_of_gas_pulse, force};
-use holdwater_physics::restrictor::series::sonic_share;
+use holdwater_physics::restrictor::series::Throttle;
 use proptest::prelude::*;
 
 /// Least web between holes, and at the wall.
@@ -140,12 +140,18 @@ fn closed_form_loads() {
     assert_eq!(force(1e4, 1e-3, 7e-3), 0.0);
     // 13 kg/m3 at 2.5 l/s through a plate that takes 26 speed heads of a bore of 61 cm2.
     close("Pa", difference_of_flow(13.0, 2.5e-3, 26.0 / 6.1e-3_f64.powi(2)), 28.386, 1e-3);
-    // Filling the same gas volume takes the flow of the jet if it is done in its time.
-    close("Pa", difference_of_filling(13.0, 2.5e-3, 1.0, 5e5), difference_of_flow(13.0, 2.5e-3, 5e5), 0.0);
-    assert_eq!(difference_of_filling(13.0, 2.5e-3, 0.0, 5e5), f64::INFINITY);
-    close("Pa", difference_of_gas_pulse(4e5, sonic_share(1.0, 1e-9)), 0.0, 1e-6);
+    // 2.5 l filled to 11 bar in 10 s: 27.5 l of ambient air, 2.75 l/s at the start; water on the plate weighs 832 times as much.
+    close("Pa", difference_of_filling(1.2, 2.5e-3, 11.0, 10.0, 5e5), difference_of_flow(1.2, 2.75e-3, 5e5), 1e-12);
+    close("Pa", difference_of_filling(998.4, 2.5e-3, 11.0, 10.0, 5e5), 1887.6, 1e-9);
+    // At the end of the fill, at the same mass flow, the gas is 11 times as dense and as slow.
+    let (start, end) = (difference_of_filling(1.2, 2.5e-3, 11.0, 10.0, 5e5), difference_of_flow(13.2, 2.5e-4, 5e5));
+    close_share("start over end", start / end, 11.0, 1e-12);
+    assert_eq!(difference_of_filling(1.2, 2.5e-3, 11.0, 0.0, 5e5), f64::INFINITY);
+    // A pressure below the ambient one is none to fill to.
+    close("Pa", difference_of_filling(1.2, 2.5e-3, 0.2, 1.0, 5e5), difference_of_flow(1.2, 2.5e-3, 5e5), 0.0);
+    close("Pa", difference_of_gas_pulse(4e5, Throttle::new(1.0, 1e-9).sonic_share), 0.0, 1e-6);
     // Narrow holes carry nearly all of the pressure.
-    close("Pa", difference_of_gas_pulse(4e5, sonic_share(1.0, 100.0)), 3.96e5, 1.0);
+    close("Pa", difference_of_gas_pulse(4e5, Throttle::new(1.0, 100.0).sonic_share), 3.96e5, 1.0);
 }
 
 proptest! {

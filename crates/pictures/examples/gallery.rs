@@ -8,79 +8,86 @@ use std::path::Path;
 
 use holdwater_answers::curves::{BoreCurves, DelayCurves, FlightCurves, NamedLine, WaterPicture};
 use holdwater_answers::numbers::Event;
+use holdwater_design::measure::System::{self, Metric, Us};
+use holdwater_design::measure::said;
 use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Stage};
-use holdwater_pictures::chart::{ChartLook, draw_bore, draw_delay, draw_flight, thrust_window};
+use holdwater_pictures::chart::{ChartError, ChartLook, bore_svg, delay_svg, flight_svg, thrust_window};
 use holdwater_pictures::drawing::{
     Drawing, PartBar, PlateDrawing, Shape, Verdict, cutaway, margins, plate, stack, stylesheet, template, to_svg,
 };
 use holdwater_pictures::theme::Theme;
-use plotters::prelude::{IntoDrawingArea, SVGBackend};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("name a folder")?;
     let folder = Path::new(&folder);
     fs::create_dir_all(folder)?;
-    for (name, theme) in [("day", Theme::day()), ("dusk", Theme::dusk()), ("sun", Theme::sun())] {
-        for (size, width, height) in [("phone", 270.0, 240.0), ("wide", 860.0, 380.0)] {
-            let look = ChartLook::for_svg(theme, width, height, 8.0);
-            for (kind, curves) in [("coast", falling()), ("dud", dud()), ("calm", calm()), ("choices", choices())] {
-                let mut svg = String::new();
-                draw_delay(
-                    &SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area(),
-                    &curves,
-                    &look,
-                )?;
-                fs::write(folder.join(format!("delay-{kind}-{size}-{name}.svg")), svg)?;
-            }
-            let look = ChartLook::for_svg(theme, if width < 400.0 { 374.0 } else { width }, 460.0, 8.0);
-            let (flight, events) = flight();
-            for (kind, window) in [("whole", None), ("thrust", thrust_window(&flight))] {
-                let mut svg = String::new();
-                let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
-                draw_flight(&area, &flight, &events, window, &look)?;
-                drop(area);
-                fs::write(folder.join(format!("flight-{kind}-{size}-{name}.svg")), svg)?;
-            }
-        }
-        for (size, width, height) in [("phone", 374.0, 320.0), ("small", 304.0, 300.0), ("wide", 860.0, 400.0)] {
-            let look = ChartLook::for_svg(theme, width, height, 8.0);
-            for (kind, curves) in bores() {
-                let mut svg = String::new();
-                let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
-                draw_bore(&area, &curves, &look, true)?;
-                drop(area);
-                fs::write(folder.join(format!("bore-{kind}-{size}-{name}.svg")), svg)?;
-            }
-        }
-        let sheet = stylesheet(&theme);
-        let write = |file: String, drawing: &Drawing| {
-            fs::write(folder.join(file), to_svg(&drawing.shapes, drawing.view_box, &sheet, &drawing.description))
-        };
-        for (size, width) in [("phone", 374.0), ("small", 180.0), ("wide", 560.0)] {
-            for (kind, what) in plates() {
-                write(format!("plate-{kind}-{size}-{name}.svg"), &plate(&what, width, 0.9 * width))?;
-            }
-            if size != "small" {
-                write(format!("margins-{size}-{name}.svg"), &margins(&parts(), width, 0.0))?;
-            }
-        }
-        for (kind, picture) in waters() {
-            for (size, width, height) in [("phone", 100.0, 240.0), ("wide", 260.0, 380.0)] {
-                let drawing = cutaway(&picture, width, height);
-                let svg = to_svg(&drawing.shapes, drawing.view_box, &sheet, &drawing.description);
-                fs::write(folder.join(format!("cutaway-{kind}-{size}-{name}.svg")), svg)?;
-            }
-        }
-        for (kind, rocket) in rockets() {
-            let drawing = stack(&rocket, 374.0, 520.0);
-            let mut shapes = drawing.shapes();
-            shapes.extend(drawing.parts.iter().map(|part| Shape::Rect { area: part.hit, class: "button" }));
-            let svg = to_svg(&shapes, drawing.view_box, &sheet, &drawing.description);
-            fs::write(folder.join(format!("stack-{kind}-phone-{name}.svg")), svg)?;
-        }
+    for (name, theme, units) in [
+        ("day", Theme::day(), Metric),
+        ("day-us", Theme::day(), Us),
+        ("dusk", Theme::dusk(), Metric),
+        ("sun", Theme::sun(), Metric),
+    ] {
+        charts(folder, name, theme, units)?;
+        drawings(folder, name, theme, units)?;
     }
     for (kind, what) in plates() {
-        fs::write(folder.join(format!("template-{kind}.svg")), template(&what, "Curlew 3 <wet & windy>"))?;
+        for (name, units) in [("metric", Metric), ("us", Us)] {
+            let file = folder.join(format!("template-{kind}-{name}.svg"));
+            fs::write(file, template(&what, "Curlew 3 <wet & windy>", units))?;
+        }
+    }
+    Ok(())
+}
+
+fn charts(folder: &Path, name: &str, theme: Theme, units: System) -> Result<(), Box<dyn Error>> {
+    let write = |kind: &str, size: &str, svg: Result<String, _>| -> Result<(), Box<dyn Error>> {
+        svg.map_err(|error: ChartError| error.to_string())
+            .and_then(|svg| fs::write(folder.join(format!("{kind}-{size}-{name}.svg")), svg).map_err(|e| e.to_string()))
+            .map_err(Into::into)
+    };
+    for (size, width, height) in
+        [("tiny", 270.0, 240.0), ("304", 304.0, 300.0), ("374", 374.0, 320.0), ("860", 860.0, 400.0)]
+    {
+        let look = ChartLook::new(theme, width, height, ChartLook::FINE).in_units(units);
+        for (kind, curves) in [("coast", falling()), ("dud", dud()), ("calm", calm()), ("choices", choices())] {
+            write(&format!("delay-{kind}"), size, delay_svg(&curves, &look))?;
+        }
+        for (kind, curves) in bores() {
+            write(&format!("bore-{kind}"), size, bore_svg(&curves, &look))?;
+        }
+        let look = ChartLook { height_px: 460.0, ..look };
+        let (flight, events) = flight();
+        for (kind, window) in [("whole", None), ("thrust", thrust_window(&flight))] {
+            write(&format!("flight-{kind}"), size, flight_svg(&flight, &events, window, &look))?;
+        }
+    }
+    write("delay-choices", "file", delay_svg(&choices(), &ChartLook::for_file(units)))
+}
+
+fn drawings(folder: &Path, name: &str, theme: Theme, units: System) -> Result<(), Box<dyn Error>> {
+    let sheet = stylesheet(&theme);
+    let write = |file: String, drawing: &Drawing| {
+        fs::write(folder.join(file), to_svg(&drawing.shapes, drawing.view_box, &sheet, &drawing.description))
+    };
+    for (size, width) in [("374", 374.0), ("180", 180.0), ("560", 560.0)] {
+        for (kind, what) in plates() {
+            write(format!("plate-{kind}-{size}-{name}.svg"), &plate(&what, width, 0.9 * width, units))?;
+        }
+        if size != "180" {
+            write(format!("margins-{size}-{name}.svg"), &margins(&parts(units), width, 0.0))?;
+        }
+    }
+    for (kind, picture) in waters() {
+        for (size, width, height) in [("100", 100.0, 240.0), ("260", 260.0, 380.0)] {
+            write(format!("cutaway-{kind}-{size}-{name}.svg"), &cutaway(&picture, width, height, units))?;
+        }
+    }
+    for (kind, rocket) in rockets() {
+        let drawing = stack(&rocket, 374.0, 520.0);
+        let mut shapes = drawing.shapes();
+        shapes.extend(drawing.parts.iter().map(|part| Shape::Rect { area: part.hit, class: "button" }));
+        let svg = to_svg(&shapes, drawing.view_box, &sheet, &drawing.description);
+        fs::write(folder.join(format!("stack-{kind}-374-{name}.svg")), svg)?;
     }
     Ok(())
 }
@@ -169,12 +176,12 @@ fn plates() -> Vec<(&'static str, PlateDrawing)> {
     ]
 }
 
-fn parts() -> Vec<PartBar> {
+fn parts(units: System) -> Vec<PartBar> {
     let part = |name: &str, share, verdict, stress: &str| PartBar {
         name: name.to_owned(),
         share,
         verdict,
-        stress: stress.to_owned(),
+        stress: said(stress, units),
     };
     vec![
         part("booster shell", 0.52, Verdict::Holds, "hoop stress 41 of 79 MPa allowable"),

@@ -1,12 +1,13 @@
 //! Height against bore drawn to text.
 
-use holdwater_answers::curves::BoreCurves;
-use holdwater_pictures::chart::place::text_width;
-use holdwater_pictures::chart::{BoreFrame, ChartError, ChartLook, bore_table, describe_bore, draw_bore};
-use holdwater_pictures::theme::Theme;
-use plotters::prelude::{IntoDrawingArea, SVGBackend};
+mod common;
 
-const RATIO: f64 = 4.0;
+use common::{assert_legible, words};
+use holdwater_answers::curves::BoreCurves;
+use holdwater_design::measure::System::{self, Metric, Us};
+use holdwater_pictures::chart::{BoreFrame, ChartError, ChartLook, bore_svg, bore_table, describe_bore, draw_bore};
+use holdwater_pictures::theme::Theme;
+use plotters::prelude::SVGBackend;
 
 fn curves() -> BoreCurves {
     let bore_m: Vec<f64> = (0..=120).map(|index| 3e-3 * 1.025f64.powi(index)).collect();
@@ -27,53 +28,12 @@ fn curves() -> BoreCurves {
     }
 }
 
-fn draw(curves: &BoreCurves, width: f64, height: f64) -> (Result<BoreFrame, ChartError>, String) {
-    let look = ChartLook::for_svg(Theme::day(), width, height, RATIO);
-    let mut svg = String::new();
-    let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
-    let frame = draw_bore(&area, curves, &look, true);
-    drop(area);
-    (frame, svg)
-}
-
-/// A text of the picture: its words and the box it lies in, CSS px.
-type Words = (String, [f64; 4]);
-
-fn words(svg: &str) -> Vec<Words> {
-    let attribute = |head: &str, name: &str| {
-        let rest = head.split(&format!("{name}=\"")).nth(1).unwrap_or_default();
-        rest.split('"').next().unwrap_or_default().to_owned()
-    };
-    let number = |head: &str, name: &str| attribute(head, name).parse::<f64>().unwrap_or(f64::NAN) / RATIO;
-    svg.split("<text ")
-        .skip(1)
-        .filter_map(|rest| rest.split_once('>'))
-        .map(|(head, rest)| {
-            let text = rest.split('<').next().unwrap_or_default().trim().to_owned();
-            let size = number(head, "font-size");
-            let (x, y, width) = (number(head, "x"), number(head, "y"), text_width(&text, size));
-            let left = match attribute(head, "text-anchor").as_str() {
-                "middle" => x - 0.5 * width,
-                "end" => x - width,
-                _ => x,
-            };
-            // The point is the text's middle.
-            (text, [left, y - 0.45 * size, left + width, y + 0.45 * size])
-        })
-        .collect()
-}
-
-fn assert_legible(svg: &str, width: f64, height: f64, what: &str) {
-    let words = words(svg);
-    assert!(words.len() > 5, "{what}: {words:?}");
-    for (index, (text, a)) in words.iter().enumerate() {
-        let inside = a[0] >= -0.5 && a[1] >= -0.5 && a[2] <= width + 0.5 && a[3] <= height + 0.5;
-        assert!(inside, "{what}: {text} at {a:?} is outside");
-        for (other, b) in &words[index + 1..] {
-            let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
-            assert!(apart, "{what}: {text} {a:?} over {other} {b:?}");
-        }
-    }
+fn draw(curves: &BoreCurves, width: f64, height: f64, units: System) -> (Result<BoreFrame, ChartError>, String) {
+    let look = ChartLook::new(Theme::day(), width, height, 4.0).in_units(units);
+    let mut painted = String::new();
+    let backend = SVGBackend::with_string(&mut painted, look.backend_size());
+    let frame = draw_bore(backend, curves, &look, true);
+    (frame, bore_svg(curves, &look).unwrap_or_default())
 }
 
 #[test]
@@ -96,16 +56,18 @@ fn words_neither_collide_nor_leave_the_picture() {
     ];
     for (index, curves) in shapes.iter().enumerate() {
         for (width, height) in [(304.0, 260.0), (320.0, 300.0), (374.0, 320.0), (390.0, 300.0), (860.0, 400.0)] {
-            let (frame, svg) = draw(curves, width, height);
-            assert!(frame.is_ok(), "{index} {width}: {frame:?}");
-            assert_legible(&svg, width, height, &format!("{index} at {width} x {height}"));
+            for units in [Metric, Us] {
+                let (frame, svg) = draw(curves, width, height, units);
+                assert!(frame.is_ok(), "{index} {width}: {frame:?}");
+                assert_legible(&svg, width, height, &format!("{index} at {width} x {height} {units:?}"));
+            }
         }
     }
 }
 
 #[test]
 fn the_chart_names_its_zones_its_lines_and_its_window() {
-    let (_, svg) = draw(&curves(), 860.0, 400.0);
+    let (_, svg) = draw(&curves(), 860.0, 400.0, Metric);
     let words: Vec<String> = words(&svg).into_iter().map(|(text, _)| text).collect();
     for word in [
         "chokes",
@@ -127,7 +89,7 @@ fn the_chart_names_its_zones_its_lines_and_its_window() {
 
 #[test]
 fn a_finger_finds_the_bore_under_it() {
-    let Ok(frame) = draw(&curves(), 374.0, 320.0).0 else { panic!("no chart") };
+    let Ok(frame) = draw(&curves(), 374.0, 320.0, Metric).0 else { panic!("no chart") };
     for bore in [3.1e-3, 9.5e-3, 0.02, 0.055] {
         assert!((frame.bore_at(frame.x_of(bore)) / bore - 1.0).abs() < 1e-9, "{bore}");
     }
@@ -151,8 +113,8 @@ fn odd_curves_are_refused_or_drawn_but_never_break() {
         BoreCurves { height_m: Vec::new(), ideal_m: f64::NAN, bare_m: f64::NAN, ..curves() },
     ];
     for curves in refused {
-        assert_eq!(draw(&curves, 374.0, 320.0).0, Err(ChartError::NothingToDraw), "{curves:?}");
-        let _ = (describe_bore(&curves), bore_table(&curves, 9));
+        assert_eq!(draw(&curves, 374.0, 320.0, Metric).0, Err(ChartError::NothingToDraw), "{curves:?}");
+        let _ = (describe_bore(&curves, Metric), bore_table(&curves, 9, Metric));
     }
     for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, 1e300] {
         let odd = BoreCurves {
@@ -167,13 +129,30 @@ fn odd_curves_are_refused_or_drawn_but_never_break() {
             fitted_m: Some((bad, bad)),
             ..curves()
         };
-        let (frame, svg) = draw(&odd, 374.0, 320.0);
+        let (frame, svg) = draw(&odd, 374.0, 320.0, Metric);
         assert!(frame.is_ok(), "{bad}: {frame:?}");
         assert!(!svg.contains("NaN") && !svg.contains("inf"), "{bad}");
-        let text = describe_bore(&odd);
+        let text = describe_bore(&odd, Us);
         assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
     }
     for (width, height) in [(0.0, 0.0), (120.0, 320.0), (374.0, 100.0), (f64::NAN, 320.0)] {
-        assert_eq!(draw(&curves(), width, height).0, Err(ChartError::TooSmall), "{width} x {height}");
+        assert_eq!(draw(&curves(), width, height, Metric).0, Err(ChartError::TooSmall), "{width} x {height}");
     }
+}
+
+/// 25.4 mm to the inch, 0.3048 m to the foot: 18.0 mm are 0.709 in.
+#[test]
+fn closed_form_inches_and_feet_lie_where_their_metric_values_lie() {
+    let (frame, svg) = draw(&curves(), 860.0, 400.0, Us);
+    let Ok(frame) = frame else { panic!("{frame:?}") };
+    let words = words(&svg);
+    let place = |word: &str| words.iter().find(|(text, _)| text == word).map(|(_, area)| *area);
+    for word in ["best 0.709\u{2009}in", "fitted 0.787\u{2009}in", "bore of the hole, in", "height, ft"] {
+        assert!(place(word).is_some(), "{word}: {words:?}");
+    }
+    let Some(inch) = place("1") else { panic!("{words:?}") };
+    assert!((0.5 * (inch[0] + inch[2]) - frame.x_of(0.0254)).abs() < 0.1);
+    let Some(feet) = place("650") else { panic!("{words:?}") };
+    assert!((feet[1] + 0.45 * 12.0 - frame.y_of(650.0 * 0.3048)).abs() < 0.2, "{feet:?}");
+    assert!(words.iter().any(|(text, _)| text == "costs under 1\u{a0}%: 0.374\u{2013}0.913\u{2009}in"), "{words:?}");
 }

@@ -1,10 +1,14 @@
 //! Charts drawn to text.
 
+mod common;
+
+use common::{assert_legible, path_points, words};
 use holdwater_answers::curves::{DelayCurves, FlightCurves, NamedLine};
 use holdwater_answers::numbers::Event;
-use holdwater_pictures::chart::{ChartError, ChartLook, Frame, draw_delay, draw_flight};
+use holdwater_design::measure::System::{self, Metric, Us};
+use holdwater_pictures::chart::{ChartError, ChartLook, Frame, delay_svg, draw_delay, draw_flight, flight_svg};
 use holdwater_pictures::theme::Theme;
-use plotters::prelude::{IntoDrawingArea, SVGBackend};
+use plotters::prelude::SVGBackend;
 
 fn curves() -> DelayCurves {
     let delay_s: Vec<f64> = (0..=300).map(|index| f64::from(index) * 0.01).collect();
@@ -15,15 +19,14 @@ fn curves() -> DelayCurves {
 }
 
 fn delay(curves: &DelayCurves, look: &ChartLook) -> (Result<Frame, ChartError>, String) {
-    let mut svg = String::new();
-    let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
-    let frame = draw_delay(&area, curves, look);
-    drop(area);
-    (frame, svg)
+    let mut painted = String::new();
+    let backend = SVGBackend::with_string(&mut painted, look.backend_size());
+    let frame = draw_delay(backend, curves, look);
+    (frame, delay_svg(curves, look).unwrap_or_default())
 }
 
 fn look(width: f64, height: f64) -> ChartLook {
-    ChartLook::for_svg(Theme::day(), width, height, 2.0)
+    ChartLook::new(Theme::day(), width, height, 2.0)
 }
 
 #[test]
@@ -54,9 +57,11 @@ fn further_choices_have_lines_with_dashes_of_their_own() {
     let (frame, svg) = delay(&all, &look(860.0, 380.0));
     assert!(frame.is_ok(), "{frame:?}");
     assert!(svg.contains("best restrictor") && svg.contains("best tube") && !svg.contains("no answer"));
-    // More pieces of line than without them: they are dashed.
-    let pieces = |svg: &str| svg.matches("<polyline").count();
-    assert!(pieces(&svg) > pieces(&delay(&curves(), &look(860.0, 380.0)).1) + 40);
+    let mut dashes: Vec<&str> =
+        svg.split("stroke-dasharray=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    dashes.sort_unstable();
+    dashes.dedup();
+    assert!(dashes.len() == 4, "{dashes:?}");
     assert!(delay(&all, &look(270.0, 240.0)).0.is_ok());
 }
 
@@ -65,13 +70,8 @@ fn nothing_is_drawn_outside_the_picture() {
     for (width, height) in [(270.0, 240.0), (860.0, 380.0), (340.0, 200.0)] {
         let look = look(width, height);
         let (_, svg) = delay(&curves(), &look);
-        let (right, bottom) = look.backend_size();
-        for points in svg.split("points=\"").skip(1).filter_map(|rest| rest.split('"').next()) {
-            for pair in points.split_whitespace() {
-                let mut numbers = pair.split(',').filter_map(|text| text.parse::<i64>().ok());
-                let (x, y) = (numbers.next().unwrap_or(-1), numbers.next().unwrap_or(-1));
-                assert!((0..=i64::from(right)).contains(&x) && (0..=i64::from(bottom)).contains(&y), "{pair}");
-            }
+        for (x, y) in path_points(&svg) {
+            assert!((0.0..=width).contains(&x) && (0.0..=height).contains(&y), "{x} {y}");
         }
     }
 }
@@ -134,11 +134,10 @@ fn flight() -> (FlightCurves, Vec<Event>) {
 
 fn fly(window: Option<(f64, f64)>, look: &ChartLook) -> (Result<[Frame; 3], ChartError>, String) {
     let (curves, events) = flight();
-    let mut svg = String::new();
-    let area = SVGBackend::with_string(&mut svg, look.backend_size()).into_drawing_area();
-    let frames = draw_flight(&area, &curves, &events, window, look);
-    drop(area);
-    (frames, svg)
+    let mut painted = String::new();
+    let backend = SVGBackend::with_string(&mut painted, look.backend_size());
+    let frames = draw_flight(backend, &curves, &events, window, look);
+    (frames, flight_svg(&curves, &events, window, look).unwrap_or_default())
 }
 
 #[test]
@@ -156,13 +155,162 @@ fn three_panels_share_one_time_axis() {
 fn a_window_shows_its_part_only() {
     let (frames, svg) = fly(Some((0.0, 0.5)), &look(374.0, 460.0));
     assert!(frames.is_ok_and(|frames| (frames[0].x_range.1 - 0.5).abs() < 1e-9 && frames[0].y_range.1 < 60.0));
-    assert!(!svg.contains("apogee"));
+    assert!(!words(&svg).iter().any(|(text, _)| text == "apogee"));
     assert_eq!(fly(Some((50.0, 60.0)), &look(374.0, 460.0)).0, Err(ChartError::NothingToDraw));
 }
 
 #[test]
 fn long_records_become_short_drawings() {
     let (_, svg) = fly(None, &look(374.0, 460.0));
-    let points = svg.matches(',').count();
+    let points = path_points(&svg).len();
     assert!(points < 6000, "{points} points for 18000 samples");
+}
+
+/// Shapes of the delay curves that crowd the picture in different ways.
+fn crowded() -> Vec<DelayCurves> {
+    let steep =
+        DelayCurves { bare_m: curves().delay_s.iter().map(|d| 214.0 - 60.0 * d.min(1.2)).collect(), ..curves() };
+    let mut all = Vec::new();
+    for base in [curves(), DelayCurves { tube_m: Vec::new(), ..steep }] {
+        for latest_release_s in [None, Some(0.0), Some(0.36), Some(2.9)] {
+            for uncovers_s in [None, Some(0.39), Some(3.0)] {
+                all.push(DelayCurves { latest_release_s, uncovers_s, ..base.clone() });
+            }
+        }
+    }
+    all
+}
+
+#[test]
+fn words_neither_collide_nor_leave_the_picture_in_either_system() {
+    for (index, curves) in crowded().iter().enumerate() {
+        for (width, height) in [
+            (176.0, 352.0),
+            (246.0, 352.0),
+            (270.0, 240.0),
+            (304.0, 260.0),
+            (320.0, 260.0),
+            (374.0, 300.0),
+            (860.0, 380.0),
+        ] {
+            for units in [Metric, Us] {
+                let (frame, svg) = delay(curves, &look(width, height).in_units(units));
+                assert!(frame.is_ok(), "{index}: {frame:?}");
+                assert_legible(&svg, width, height, &format!("{index} at {width} x {height} {units:?}"));
+            }
+        }
+    }
+    for (width, height) in [(304.0, 460.0), (374.0, 460.0), (860.0, 460.0)] {
+        for window in [None, Some((0.0, 0.5))] {
+            for units in [Metric, Us] {
+                let (_, svg) = fly(window, &look(width, height).in_units(units));
+                assert_legible(&svg, width, height, &format!("{width} {window:?} {units:?}"));
+            }
+        }
+    }
+}
+
+#[test]
+fn the_name_of_the_zone_hides_no_curve() {
+    for (index, curves) in crowded().iter().enumerate() {
+        for width in [176.0, 246.0, 270.0, 304.0, 320.0, 374.0, 860.0] {
+            let (frame, svg) = delay(curves, &look(width, 260.0));
+            let Ok(frame) = frame else { panic!("{frame:?}") };
+            for (text, area) in words(&svg).iter().filter(|(_, area)| area[1] > frame.top && area[3] < frame.bottom) {
+                if area[2] < frame.left || area[0] > frame.right {
+                    continue;
+                }
+                for (delay, height) in curves.delay_s.iter().zip(&curves.bare_m) {
+                    let (x, y) = (frame.x_of(*delay), frame.y_of(*height));
+                    let hidden = area[0] < x && x < area[2] && area[1] < y && y < area[3];
+                    assert!(!hidden, "{index} at {width}: {text} {area:?} over {x} {y}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_uncovering_is_marked_where_it_happens() {
+    let marked = DelayCurves { uncovers_s: Some(0.5), ..curves() };
+    for (width, phrase) in [
+        (176.0, "uncovered from 0.50\u{2009}s"),
+        (246.0, "bare: uncovered from 0.50\u{2009}s"),
+        (860.0, "bare: nozzle uncovered from 0.50\u{2009}s"),
+    ] {
+        let (frame, svg) = delay(&marked, &look(width, 300.0));
+        let Ok(frame) = frame else { panic!("{frame:?}") };
+        assert!(words(&svg).iter().any(|(text, area)| text == phrase && area[1] > frame.bottom), "{svg}");
+        let x = frame.x_of(0.5);
+        assert!(path_points(&svg).iter().filter(|point| (point.0 - x).abs() < 0.3).count() >= 4);
+        assert!(!delay(&curves(), &look(width, 300.0)).1.contains("uncovered"));
+    }
+}
+
+/// The places of the numbers along an axis, against the frame: 0.3048 m to the foot.
+fn assert_axis(svg: &str, frame: &Frame, metres: f64) {
+    let of_axis = |area: &[f64; 4]| area[2] < frame.left && area[1] > frame.top - 12.0 && area[3] < frame.bottom + 12.0;
+    let mut seen = 0;
+    for (text, area) in words(svg).iter().filter(|(_, area)| of_axis(area)) {
+        let Ok(number) = text.replace('\u{2212}', "-").parse::<f64>() else { continue };
+        assert!((area[1] + 0.45 * 12.0 - frame.y_of(number * metres)).abs() < 0.1, "{text} {area:?}");
+        seen += 1;
+    }
+    assert!(seen >= 2, "{seen} numbers");
+}
+
+#[test]
+fn closed_form_axes_in_feet_are_round_and_frames_stay_metric() {
+    let feet = 0.3048;
+    for (units, metres) in [(Metric, 1.0), (Us, feet)] {
+        let (frame, svg) = delay(&curves(), &look(374.0, 300.0).in_units(units));
+        let Ok(frame) = frame else { panic!("{frame:?}") };
+        assert_axis(&svg, &frame, metres);
+        assert!((190.0..230.0).contains(&frame.y_range.1), "{frame:?}");
+        let (frames, svg) = fly(None, &look(374.0, 460.0).in_units(units));
+        let Ok(frames) = frames else { panic!("{frames:?}") };
+        frames.iter().for_each(|frame| assert_axis(&svg, frame, metres));
+    }
+    let (_, svg) = fly(None, &look(374.0, 460.0).in_units(Us));
+    for word in ["height, ft", "speed, ft/s", "acceleration, ft/s\u{b2}"] {
+        assert!(words(&svg).iter().any(|(text, _)| text == word), "{word}");
+    }
+}
+
+#[test]
+fn a_file_stands_alone() {
+    let look = |units: System| ChartLook::for_file(units);
+    let Ok(svg) = delay_svg(&curves(), &look(Us)) else { panic!("no file") };
+    assert!(svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\"") && svg.ends_with("</svg>\n"));
+    assert!(
+        svg.contains(" width=\"900\"") && svg.contains(" height=\"560\"") && svg.contains("viewBox=\"0 0 900 560\"")
+    );
+    assert!(svg.contains("<title>Height against delay") && svg.contains(&Theme::day().paper.css()));
+    assert!(!svg.contains("style") && !svg.contains("class") && !svg.contains("NaN"));
+    let nasty = NamedLine { name: "<b> & \u{0}\"".to_owned(), heights: curves().settled_m };
+    let Ok(svg) = delay_svg(&DelayCurves { more: vec![nasty], ..curves() }, &look(Metric)) else { panic!("no file") };
+    assert!(svg.contains("&lt;b&gt; &amp; \"") && !svg.contains('\u{0}') && !svg.contains("<b>"), "{svg}");
+    assert_eq!(delay_svg(&DelayCurves::default(), &look(Metric)), Err(ChartError::NothingToDraw));
+}
+
+/// Both ways to draw are of the same marks: every text is in both.
+#[test]
+fn a_backend_is_given_what_the_file_holds() {
+    let look = look(374.0, 300.0);
+    let mut painted = String::new();
+    let backend = SVGBackend::with_string(&mut painted, look.backend_size());
+    assert!(draw_delay(backend, &curves(), &look).is_ok());
+    let Ok(file) = delay_svg(&curves(), &look) else { panic!("no file") };
+    for (text, _) in words(&file) {
+        assert!(painted.contains(&text), "{text}");
+    }
+}
+
+#[test]
+fn what_cannot_be_drawn_leaves_blank_paper() {
+    let look = look(374.0, 300.0);
+    let mut painted = String::new();
+    let backend = SVGBackend::with_string(&mut painted, look.backend_size());
+    assert!(draw_delay(backend, &DelayCurves::default(), &look).is_err());
+    assert_eq!(painted.matches("<polygon").count(), 1, "{painted}");
 }

@@ -4,6 +4,7 @@ mod common;
 
 use common::{assert_inside, points};
 use holdwater_answers::curves::WaterPicture;
+use holdwater_design::measure::System::{Metric, Us};
 use holdwater_pictures::drawing::{Shape, cutaway, stylesheet, to_svg};
 use holdwater_pictures::theme::Theme;
 
@@ -49,7 +50,7 @@ fn every_cutaway_stays_in_its_picture() {
                                 ..WaterPicture::default()
                             };
                             for (width, height) in [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0), (900.0, 100.0)] {
-                                let drawing = cutaway(&picture, width, height);
+                                let drawing = cutaway(&picture, width, height, Metric);
                                 assert_inside(
                                     &drawing.shapes,
                                     drawing.view_box,
@@ -84,7 +85,7 @@ fn numbers_that_are_none_still_make_a_drawing() {
             gas_at_nozzle_m3: bad,
             leaked_m3: bad,
         };
-        let drawing = cutaway(&picture, bad, bad);
+        let drawing = cutaway(&picture, bad, bad, Metric);
         assert_inside(&drawing.shapes, drawing.view_box, &format!("{bad}"));
         assert!(!drawing.description.contains("NaN") && !drawing.description.contains("inf"));
     }
@@ -95,7 +96,7 @@ fn numbers_that_are_none_still_make_a_drawing() {
 fn the_cutaway_is_true_to_scale() {
     let picture = picture();
     for (width, height) in [(100.0, 240.0), (260.0, 380.0), (600.0, 200.0)] {
-        let drawing = cutaway(&picture, width, height);
+        let drawing = cutaway(&picture, width, height, Metric);
         let outline = drawing
             .shapes
             .iter()
@@ -116,7 +117,7 @@ fn the_cutaway_is_true_to_scale() {
 fn drops_hold_the_lifted_water() {
     for lifted_m3 in [2e-6, 5e-5, 1.2e-4, 3e-4] {
         let picture = WaterPicture { lifted_m3, ..picture() };
-        let drawing = cutaway(&picture, 260.0, 380.0);
+        let drawing = cutaway(&picture, 260.0, 380.0, Metric);
         let outline_width = drawing
             .shapes
             .iter()
@@ -163,7 +164,7 @@ fn span(shapes: &[Shape], wanted: &str) -> (f64, f64) {
 
 #[test]
 fn held_water_hangs_from_the_plate_with_gas_below_and_leaked_drops_above() {
-    let drawing = cutaway(&held(), 260.0, 380.0);
+    let drawing = cutaway(&held(), 260.0, 380.0, Metric);
     let (water, plate, drops) =
         (span(&drawing.shapes, "water"), span(&drawing.shapes, "plate"), span(&drawing.shapes, "lifted"));
     let (top, foot) = span(&drawing.shapes, "outline");
@@ -181,7 +182,7 @@ fn held_water_hangs_from_the_plate_with_gas_below_and_leaked_drops_above() {
 fn water_in_the_gap_below_a_plate_does_not_pass_it() {
     let gap = WaterPicture { restrictor_m: Some((0.13, 0.02, 1)), lifted_height_m: 0.3, ..picture() };
     for at_nose in [false, true] {
-        let drawing = cutaway(&WaterPicture { at_nose, ..gap }, 260.0, 380.0);
+        let drawing = cutaway(&WaterPicture { at_nose, ..gap }, 260.0, 380.0, Metric);
         let (plate, lifted) = (span(&drawing.shapes, "plate"), span(&drawing.shapes, "lifted"));
         assert!(lifted.0 >= plate.0, "{lifted:?} through {plate:?}");
     }
@@ -204,7 +205,7 @@ fn every_held_water_stays_in_its_picture() {
                         ..picture()
                     };
                     for (width, tall) in [(100.0, 240.0), (260.0, 380.0), (0.0, 0.0)] {
-                        let drawing = cutaway(&picture, width, tall);
+                        let drawing = cutaway(&picture, width, tall, Metric);
                         assert_inside(&drawing.shapes, drawing.view_box, &format!("{picture:?} {width} {tall}"));
                     }
                 }
@@ -216,7 +217,7 @@ fn every_held_water_stays_in_its_picture() {
 #[test]
 fn words_say_whether_the_nozzle_is_covered() {
     let word = |covered| {
-        let drawing = cutaway(&WaterPicture { covered, ..picture() }, 100.0, 240.0);
+        let drawing = cutaway(&WaterPicture { covered, ..picture() }, 100.0, 240.0, Metric);
         let found = drawing.shapes.iter().any(|shape| matches!(shape, Shape::Text { text, .. } if text == "uncovered"));
         (found, drawing.description.ends_with("the nozzle is uncovered."))
     };
@@ -226,7 +227,33 @@ fn words_say_whether_the_nozzle_is_covered() {
 
 #[test]
 fn an_export_has_its_own_colours_and_no_inline_style() {
-    let drawing = cutaway(&picture(), 260.0, 380.0);
+    let drawing = cutaway(&picture(), 260.0, 380.0, Metric);
     let svg = to_svg(&drawing.shapes, drawing.view_box, &stylesheet(&Theme::day()), &drawing.description);
     assert!(svg.contains(&Theme::day().water.css()) && !svg.contains("style=\"") && !svg.contains("NaN"));
+}
+
+/// 25.4 mm to the inch and 29.5735 mL to the fluid ounce: 329 mm are 12.95 in, 0.12 L are 4.06 fl oz.
+#[test]
+fn closed_form_dimensions_in_inches() {
+    for (width, height) in [(100.0, 240.0), (260.0, 380.0)] {
+        let drawing = cutaway(&picture(), width, height, Us);
+        assert_inside(&drawing.shapes, drawing.view_box, &format!("{width}"));
+        let texts: Vec<&str> = drawing
+            .shapes
+            .iter()
+            .filter_map(|shape| if let Shape::Text { text, .. } = shape { Some(&text[..]) } else { None })
+            .collect();
+        let wanted = if width < 170.0 {
+            ["12.95\u{2009}in", "3.23", "1.97", "sizes, in"]
+        } else {
+            ["length 12.95\u{2009}in", "standing 3.23\u{2009}in", "finger 1.97\u{2009}in", "covered"]
+        };
+        for word in wanted {
+            assert!(texts.contains(&word), "{word}: {texts:?}");
+        }
+        let said = &drawing.description;
+        for words in ["12.95 in long and 3.46 in across", "stands 3.23 in high", "4.06 fl oz has climbed to 7.87 in"] {
+            assert!(said.contains(words), "{words}: {said}");
+        }
+    }
 }

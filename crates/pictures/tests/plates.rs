@@ -3,6 +3,7 @@
 mod common;
 
 use common::{assert_apart, assert_inside};
+use holdwater_design::measure::System::{Metric, Us};
 use holdwater_physics::restrictor::holes::centres;
 use holdwater_pictures::drawing::{PlateDrawing, Shape, plate, template};
 
@@ -28,7 +29,7 @@ fn every_plate_stays_in_its_picture() {
     ];
     for what in &plates {
         for (width, height) in [(374.0, 340.0), (180.0, 180.0), (560.0, 300.0), (0.0, 0.0), (f64::NAN, 1e9)] {
-            let drawing = plate(what, width, height);
+            let drawing = plate(what, width, height, if width > 200.0 { Us } else { Metric });
             let named = format!("{what:?} {width} x {height}");
             assert_inside(&drawing.shapes, drawing.view_box, &named);
             assert_apart(&drawing.shapes, &named);
@@ -39,7 +40,7 @@ fn every_plate_stays_in_its_picture() {
 
 #[test]
 fn holes_are_to_scale() {
-    let drawing = plate(&seven(), 374.0, 340.0);
+    let drawing = plate(&seven(), 374.0, 340.0, Metric);
     let radius = |wanted: &str| {
         drawing.shapes.iter().find_map(|shape| match shape {
             Shape::Circle { r, class, .. } if *class == wanted => Some(*r),
@@ -67,7 +68,7 @@ fn patterns_of_holes_keep_the_web_they_were_asked_for() {
         let Some(centres) = centres(holes, hole_m, 0.088, web_m) else { panic!("{holes} holes do not fit") };
         let what = PlateDrawing { bore_m: 0.088, hole_m, centres };
         assert!(what.web().is_some_and(|web| web.width_m >= web_m - 1e-9), "{holes}: {:?}", what.web());
-        assert_eq!(all(&template(&what, "x"), "hole", "cx").len(), holes as usize);
+        assert_eq!(all(&template(&what, "x", Metric), "hole", "cx").len(), holes as usize);
     }
 }
 
@@ -84,7 +85,7 @@ fn all(svg: &str, class: &str, name: &str) -> Vec<f64> {
 
 #[test]
 fn the_template_is_true_to_size() {
-    let svg = template(&seven(), "Curlew");
+    let svg = template(&seven(), "Curlew", Us);
     assert!(svg.contains("class=\"plate\"") && svg.contains(" r=\"44\""), "{svg}");
     let close = |found: &[f64], wanted: f64| found.iter().all(|value| (value - wanted).abs() < 1e-9);
     assert!(close(&all(&svg, "plate", "r"), 44.0));
@@ -107,7 +108,7 @@ fn the_template_is_true_to_size() {
 #[test]
 fn the_template_fits_a4_up_to_180_mm_and_then_grows() {
     let size = |bore_m: f64| {
-        let svg = template(&PlateDrawing { bore_m, hole_m: 0.01, centres: vec![(0.0, 0.0)] }, "x");
+        let svg = template(&PlateDrawing { bore_m, hole_m: 0.01, centres: vec![(0.0, 0.0)] }, "x", Us);
         let mut sizes = svg.split("mm\"").filter_map(|part| part.rsplit('"').next()?.parse::<f64>().ok());
         (sizes.next().unwrap_or(f64::NAN), sizes.next().unwrap_or(f64::NAN), all(&svg, "plate", "r"))
     };
@@ -125,10 +126,30 @@ fn the_template_stands_alone_whatever_the_name() {
     let long = "a very long name ".repeat(40);
     for name in ["", "<script>alert(1)</script> & \"quotes\"", "two\nlines\u{0}\u{ffff}", &long] {
         for what in [seven(), PlateDrawing { bore_m: f64::NAN, ..seven() }, PlateDrawing::default()] {
-            let svg = template(&what, name);
+            let svg = template(&what, name, Metric);
             assert!(!svg.contains("<script") && !svg.contains("style") && !svg.contains("NaN"), "{svg}");
             assert!(!svg.chars().any(|c| c.is_control() && c != '\n') && !svg.contains('\u{ffff}'));
-            assert!(svg.starts_with("<svg xmlns=") && svg.ends_with("</svg>\n") && svg.contains("50 mm</text>"));
+            assert!(svg.starts_with("<svg xmlns=") && svg.ends_with("</svg>\n") && svg.contains("50\u{a0}mm</text>"));
         }
     }
+}
+
+/// 25.4 mm to the inch: 88 mm are 3.465 in, 12 mm 0.472 in, 50 mm 1.97 in.
+#[test]
+fn closed_form_plates_in_inches_and_templates_in_both() {
+    let drawing = plate(&seven(), 374.0, 340.0, Us);
+    let texts: Vec<&str> = drawing
+        .shapes
+        .iter()
+        .filter_map(|shape| if let Shape::Text { text, .. } = shape { Some(&text[..]) } else { None })
+        .collect();
+    for word in ["\u{d8}\u{2009}3.465\u{2009}in", "7 \u{d7} \u{d8}\u{2009}0.472\u{2009}in", "web 0.472\u{2009}in"] {
+        assert!(texts.contains(&word), "{word}: {texts:?}");
+    }
+    assert!(drawing.description.contains("a plate 3.465 in across with 7 holes of 0.472 in, 0.472 in of web at least"));
+    let svg = template(&seven(), "Curlew", Us);
+    for word in ["3.465\u{a0}in (88.0\u{a0}mm)", "0.472\u{a0}in (12.0\u{a0}mm)", "1.97\u{a0}in (50\u{a0}mm)</text>"] {
+        assert!(svg.contains(word), "{word}: {svg}");
+    }
+    assert!(template(&seven(), "Curlew", Metric).contains("50\u{a0}mm</text>"));
 }

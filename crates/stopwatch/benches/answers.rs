@@ -4,7 +4,7 @@ use std::hint::black_box;
 use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use holdwater_stopwatch::{move_delay, new_design, one_flight, sweep_of_200_delays};
+use holdwater_stopwatch::{move_delay, new_design, one_flight, question_two, sweep_of_200_delays};
 
 fn answers(criterion: &mut Criterion) {
     criterion.bench_function("one_flight", |bencher| bencher.iter(|| one_flight(black_box(1))));
@@ -12,6 +12,7 @@ fn answers(criterion: &mut Criterion) {
     criterion.bench_function("move_delay_x100", |bencher| bencher.iter(|| move_delay(black_box(100))));
     criterion.bench_function("new_design", |bencher| bencher.iter(|| new_design(black_box(1))));
     criterion.bench_function("sweep_of_200_delays", |bencher| bencher.iter(|| sweep_of_200_delays(black_box(1))));
+    criterion.bench_function("question_two", |bencher| bencher.iter(|| question_two(black_box(1))));
 }
 
 criterion_group! {

@@ -3,7 +3,7 @@
 //!
 //! Each takes a number of rounds and returns something that depends on all of them, so that nothing is optimised away.
 
-use holdwater_answers::Study;
+use holdwater_answers::{Holding, Study};
 use holdwater_design::Design;
 use holdwater_physics::flight::{Launch, Silent, WaterMode};
 use holdwater_physics::solver::Effort;
@@ -68,6 +68,20 @@ pub extern "C" fn sweep_of_200_delays(rounds: u32) -> f64 {
         .sum()
 }
 
+/// All of question two at a delay: restrictor and launch tube sized, the ways to stage compared.
+#[unsafe(no_mangle)]
+pub extern "C" fn question_two(rounds: u32) -> f64 {
+    let Ok(study) = Study::new(&Design::default()) else {
+        return f64::NAN;
+    };
+    (0..rounds)
+        .map(|_| {
+            let holding = Holding::complete(&study, DELAY);
+            holding.answer().map_or(f64::NAN, |answer| answer.choices.iter().map(|choice| choice.apogee_m).sum())
+        })
+        .sum()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -78,5 +92,6 @@ mod tests {
         assert!((new_design(1) - one_flight(1)).abs() < 1e-3);
         assert!(move_delay(2).is_finite());
         assert!(sweep_of_200_delays(1) > 1e4);
+        assert!(question_two(1) > 500.0);
     }
 }

@@ -17,22 +17,29 @@ try {
 if ('serviceWorker' in navigator) {
   const notice = document.getElementById('newer');
   let asked = false;
+  const again = () => {
+    // The program writes the last changes into the address when the page goes, which is too late for the address that is loaded again.
+    window.dispatchEvent(new Event('pagehide'));
+    location.reload();
+  };
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     // Not on the first visit, when the worker takes the page it was fetched with.
-    if (asked) location.reload();
+    if (asked) again();
   });
   try {
     const registration = await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' });
     const announce = () => {
       if (registration.waiting && navigator.serviceWorker.controller) notice?.removeAttribute('hidden');
     };
-    registration.addEventListener('updatefound', () => {
-      registration.installing?.addEventListener('statechange', announce);
-    });
+    const watch = () => registration.installing?.addEventListener('statechange', announce);
+    registration.addEventListener('updatefound', watch);
+    // The browser looks for a newer worker by itself when the page is opened, and may have found one before this line.
+    watch();
     announce();
     document.getElementById('newer-take')?.addEventListener('click', () => {
       asked = true;
-      registration.waiting?.postMessage('take over');
+      // In another tab it may have been taken already.
+      if (registration.waiting) registration.waiting.postMessage('take over'); else again();
     });
     document.getElementById('newer-later')?.addEventListener('click', () => notice?.setAttribute('hidden', ''));
     // Somebody who keeps the page open for weeks is told as well.

@@ -7,7 +7,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
-use serde_json::{Map, json};
+use serde_json::{Map, Value, json};
 use xtask::browser::{self, Browser};
 
 use super::{Device, Outcome};
@@ -53,8 +53,13 @@ impl Driver {
         Ok(driver)
     }
 
-    /// Opens a browser that is this device.
-    pub async fn open_browser(&self, device: &Device) -> Outcome<Client> {
+    /// The folder into which the browser saves files.
+    pub fn downloads(&self) -> PathBuf {
+        self.profile.join("downloads")
+    }
+
+    /// Opens a browser that is this device, with preferences of Chromium's own or `null`.
+    pub async fn open_browser(&self, device: &Device, preferences: &Value) -> Outcome<Client> {
         let mut arguments: Vec<String> = ARGUMENTS.map(str::to_owned).to_vec();
         arguments.push(format!("--user-data-dir={}", self.profile.display()));
         arguments.push(format!("--window-size={},{}", device.width, device.height));
@@ -64,7 +69,11 @@ impl Driver {
         let chromium = self.browser.chromium.display().to_string();
         let mut capabilities = Map::new();
         capabilities.insert("browserName".to_owned(), json!("chrome"));
-        capabilities.insert("goog:chromeOptions".to_owned(), device.chromium_options(&arguments, &chromium).into());
+        let mut options = device.chromium_options(&arguments, &chromium);
+        if !preferences.is_null() {
+            options.insert("prefs".to_owned(), preferences.clone());
+        }
+        capabilities.insert("goog:chromeOptions".to_owned(), options.into());
         capabilities.insert("goog:loggingPrefs".to_owned(), json!({ "browser": "ALL", "performance": "ALL" }));
         Ok(ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities)

@@ -1,18 +1,21 @@
 //! What a test can do with the page: open it, touch it, type, read, and look at it.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 
 use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
+use fantoccini::wd::WindowHandle;
 use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
+use url::Url;
 use xtask::server::Server;
 use xtask::workspace;
 
-use super::{Device, Outcome, commands, findings};
+use super::driver::Driver;
+use super::{Device, MOUNT, Outcome, commands, findings};
 
 /// Long enough for a slow machine with two tests at once, short enough to wait for in vain.
 const PATIENCE: Duration = Duration::from_secs(15);
@@ -26,7 +29,8 @@ const REST: Duration = Duration::from_millis(150);
 /// A browser window, its device, and the host of the page.
 #[derive(Clone, Debug)]
 pub struct Page {
-    client: Client,
+    client: Arc<Mutex<Client>>,
+    driver: Arc<Driver>,
     device: Device,
     url: String,
     origin: String,
@@ -38,9 +42,10 @@ pub struct Page {
 pub type Point = (f64, f64);
 
 impl Page {
-    pub(super) fn new(client: Client, device: Device, server: Server) -> Self {
+    pub(super) fn new(client: Client, driver: Driver, device: Device, server: Server) -> Self {
         Self {
-            client,
+            client: Arc::new(Mutex::new(client)),
+            driver: Arc::new(driver),
             device,
             url: server.url(),
             origin: server.origin(),
@@ -51,8 +56,8 @@ impl Page {
 
     /// The window as WebDriver sees it, for what is asked too rarely to have a helper here.
     #[must_use]
-    pub const fn client(&self) -> &Client {
-        &self.client
+    pub fn client(&self) -> Client {
+        self.client.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
     /// The address of the page without a fragment.
@@ -61,11 +66,13 @@ impl Page {
         &self.url
     }
 
-    /// Gives the inside of the window the size of the device.
+    /// Gives the inside of the window the size of the device, and downloads a place of their own.
     pub(super) async fn settle_in(&self) -> Outcome {
+        let downloads = json!({ "behavior": "allow", "downloadPath": self.driver.downloads() });
+        commands::chromium(&self.client(), "Browser.setDownloadBehavior", downloads).await?;
         if !self.device.is_touched {
             let metrics = self.device.metrics();
-            commands::chromium(&self.client, "Emulation.setDeviceMetricsOverride", metrics).await?;
+            commands::chromium(&self.client(), "Emulation.setDeviceMetricsOverride", metrics).await?;
         }
         Ok(())
     }
@@ -74,20 +81,21 @@ impl Page {
     pub async fn open_fragment(&self, fragment: &str) -> Outcome {
         let hash = if fragment.is_empty() { "" } else { "#" };
         // From the page itself, another fragment would be a jump and not a visit.
-        self.client.goto("about:blank").await?;
-        self.client.goto(&format!("{}{hash}{fragment}", self.url)).await?;
+        self.client().goto("about:blank").await?;
+        self.client().goto(&format!("{}{hash}{fragment}", self.url)).await?;
         Ok(())
     }
 
     /// The fragment that the address bar shows, without the `#`.
     pub async fn fragment(&self) -> Outcome<String> {
-        let url = self.client.current_url().await?;
+        let url = self.client().current_url().await?;
         Ok(url.fragment().unwrap_or_default().to_owned())
     }
 
     /// Waits until the page has an element, and returns it.
     pub async fn wait_for(&self, css: &str) -> Outcome<Element> {
-        let waiting = self.client.wait().at_most(PATIENCE);
+        let client = self.client();
+        let waiting = client.wait().at_most(PATIENCE);
         let found = waiting.for_element(Locator::Css(css)).await;
         found.map_err(|error| format!("the page shows no `{css}`: {error}").into())
     }
@@ -106,7 +114,7 @@ impl Page {
 
     /// The value of a JavaScript expression.
     pub async fn evaluate(&self, expression: &str) -> Outcome<Value> {
-        Ok(self.client.execute(&format!("return ({expression});"), Vec::new()).await?)
+        Ok(self.client().execute(&format!("return ({expression});"), Vec::new()).await?)
     }
 
     /// The text of an element as it is shown, once it is there.
@@ -122,7 +130,7 @@ impl Page {
             element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
             const box = element.getBoundingClientRect();
             return [box.x + box.width / 2, box.y + box.height / 2];";
-        let center = self.client.execute(script, vec![json!(css)]).await?;
+        let center = self.client().execute(script, vec![json!(css)]).await?;
         match (center[0].as_f64(), center[1].as_f64()) {
             (Some(x), Some(y)) => Ok((x, y)),
             _ => Err(format!("`{css}` is nowhere: {center}").into()),
@@ -147,13 +155,13 @@ impl Page {
     /// Drags a finger from one point of the window to another.
     pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
         let finger = drag(from, to).into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);
-        Ok(self.client.perform_actions(finger).await?)
+        Ok(self.client().perform_actions(finger).await?)
     }
 
     /// Drags with the left button of the mouse from one point of the window to another.
     pub async fn mouse_drag(&self, from: Point, to: Point) -> Outcome {
         let mouse = drag(from, to).into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then);
-        Ok(self.client.perform_actions(mouse).await?)
+        Ok(self.client().perform_actions(mouse).await?)
     }
 
     /// Presses keys together, the first one first: what has the focus gets them.
@@ -161,13 +169,13 @@ impl Page {
         let down = keys.iter().map(|key| KeyAction::Down { value: (*key).into() });
         let up = keys.iter().rev().map(|key| KeyAction::Up { value: (*key).into() });
         let keyboard = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
-        Ok(self.client.perform_actions(keyboard).await?)
+        Ok(self.client().perform_actions(keyboard).await?)
     }
 
     /// Waits by the clock of the page, whose own timers therefore end first if they are shorter.
     pub async fn let_pass(&self, milliseconds: u32) -> Outcome {
         let script = "setTimeout(arguments[1], arguments[0]);";
-        self.client.execute_async(script, vec![json!(milliseconds)]).await?;
+        self.client().execute_async(script, vec![json!(milliseconds)]).await?;
         Ok(())
     }
 
@@ -177,7 +185,7 @@ impl Page {
             "const done = arguments[0];
              (async () => {{ {script} }})().then(done, error => done({{ failed: String(error) }}));"
         );
-        let said = self.client.execute_async(&script, Vec::new()).await?;
+        let said = self.client().execute_async(&script, Vec::new()).await?;
         match said.get("failed") {
             Some(error) => Err(format!("the script failed: {error}").into()),
             None => Ok(said),
@@ -188,7 +196,7 @@ impl Page {
     /// opened.
     pub async fn leave_height(&self, height: u32) -> Outcome {
         let metrics = Device { height, ..self.device }.metrics();
-        commands::chromium(&self.client, "Emulation.setDeviceMetricsOverride", metrics).await?;
+        commands::chromium(&self.client(), "Emulation.setDeviceMetricsOverride", metrics).await?;
         self.wait_until(&format!("innerHeight === {height}")).await
     }
 
@@ -197,7 +205,7 @@ impl Page {
         let field = self.wait_for(css).await?;
         let script = "const field = document.querySelector(arguments[0]); \
                       field.focus(); field.select();";
-        self.client.execute(script, vec![json!(css)]).await?;
+        self.client().execute(script, vec![json!(css)]).await?;
         Ok(field.send_keys(text).await?)
     }
 
@@ -207,7 +215,7 @@ impl Page {
         let feature = |(name, value): &(&str, &str)| json!({ "name": name, "value": value });
         let features: Vec<Value> = features.iter().map(feature).collect();
         let media = json!({ "features": features });
-        commands::chromium(&self.client, "Emulation.setEmulatedMedia", media).await?;
+        commands::chromium(&self.client(), "Emulation.setEmulatedMedia", media).await?;
         Ok(())
     }
 
@@ -220,7 +228,7 @@ impl Page {
     /// Makes the processor this many times slower.
     pub async fn slow_down(&self, times: f64) -> Outcome {
         let rate = json!({ "rate": times });
-        commands::chromium(&self.client, "Emulation.setCPUThrottlingRate", rate).await?;
+        commands::chromium(&self.client(), "Emulation.setCPUThrottlingRate", rate).await?;
         Ok(())
     }
 
@@ -240,14 +248,14 @@ impl Page {
     /// Saves a picture of the window as `tests/output/NAME.png` and returns its path.
     pub async fn screenshot(&self, name: &str) -> Outcome<PathBuf> {
         let path = workspace::root()?.join("tests/output").join(format!("{name}.png"));
-        workspace::write(&path, &self.client.screenshot().await?)?;
+        workspace::write(&path, &self.client().screenshot().await?)?;
         Ok(path)
     }
 
     /// Fails if the logs hold something that no visit may leave there.
     pub(super) async fn complaints(&self) -> Outcome {
-        let console = commands::take_log(&self.client, "browser").await?;
-        let requests = commands::take_log(&self.client, "performance").await?;
+        let console = commands::take_log(&self.client(), "browser").await?;
+        let requests = commands::take_log(&self.client(), "performance").await?;
         let mut complaints = findings::console_errors(&console);
         let forgiven = self.forgiven.lock().unwrap_or_else(PoisonError::into_inner).clone();
         complaints.retain(|complaint| !forgiven.iter().any(|text| complaint.contains(text)));
@@ -256,7 +264,108 @@ impl Page {
     }
 
     pub(super) async fn close(self) -> Outcome {
-        Ok(self.client.close().await?)
+        Ok(self.client().close().await?)
+    }
+}
+
+/// Tabs, browsers, builds and files beyond the one window with the one page.
+impl Page {
+    /// Closes the browser and starts it again with the same profile, as on the next day.
+    ///
+    /// `preferences` are those of Chromium, `null` for none, and stay in the profile.
+    pub async fn restart_browser(&self, preferences: &Value) -> Outcome {
+        // The logs of the old browser go with it.
+        self.complaints().await?;
+        self.client().close().await?;
+        let client = self.driver.open_browser(&self.device, preferences).await?;
+        *self.client.lock().unwrap_or_else(PoisonError::into_inner) = client;
+        self.settle_in().await
+    }
+
+    /// The tab that is looked at.
+    pub async fn tab(&self) -> Outcome<WindowHandle> {
+        Ok(self.client().window().await?)
+    }
+
+    /// Looks at another tab.
+    pub async fn look_at(&self, tab: &WindowHandle) -> Outcome {
+        self.client().switch_to_window(tab.clone()).await?;
+        // Only what is in front has the keyboard.
+        commands::chromium(&self.client(), "Page.bringToFront", json!({})).await?;
+        Ok(())
+    }
+
+    /// Opens an empty tab that knows nothing of the others, and looks at it.
+    pub async fn new_tab(&self) -> Outcome<WindowHandle> {
+        let tab = self.client().new_window(true).await?.handle;
+        self.look_at(&tab).await?;
+        self.settle_in().await?;
+        Ok(tab)
+    }
+
+    /// Opens what is shown in a second tab as a browser does that duplicates a tab, with all that belongs to the tab, and
+    /// looks at it.
+    pub async fn duplicate_tab(&self) -> Outcome<WindowHandle> {
+        let before = self.client().windows().await?;
+        self.evaluate("window.open(location.href) !== null").await?;
+        let tabs = self.client().windows().await?;
+        let tab = tabs.into_iter().find(|tab| !before.contains(tab)).ok_or("no tab was opened")?;
+        self.look_at(&tab).await?;
+        self.settle_in().await?;
+        Ok(tab)
+    }
+
+    /// Serves another folder at the same address, or again after [`Page::stop_server`].
+    pub fn serve(&self, site: &Path) -> Outcome {
+        self.stop_server();
+        let port = Url::parse(&self.url)?.port().ok_or("the address has a port")?;
+        let server = Server::start(site, MOUNT, port)?;
+        *self.server.lock().unwrap_or_else(PoisonError::into_inner) = Some(server);
+        Ok(())
+    }
+
+    /// Waits for a file that the page hands over, and takes it.
+    pub async fn downloaded(&self, name: &str) -> Outcome<String> {
+        let path = self.driver.downloads().join(name);
+        let start = std::time::Instant::now();
+        while start.elapsed() < PATIENCE {
+            // The browser gives a file its name when it is complete.
+            if let Ok(text) = std::fs::read_to_string(&path) {
+                std::fs::remove_file(&path)?;
+                return Ok(text);
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        Err(format!("no file {name} was handed over").into())
+    }
+
+    /// Answers for the person when the page wants something that browsers ask about, such as `clipboard-write`.
+    pub async fn permit(&self, what: &str, allowed: bool) -> Outcome {
+        let setting = if allowed { "granted" } else { "denied" };
+        let permission = json!({ "permission": { "name": what }, "setting": setting });
+        commands::chromium(&self.client(), "Browser.setPermission", permission).await?;
+        Ok(())
+    }
+
+    /// Runs a script before every page that is opened from now on, as an odd browser would be odd.
+    pub async fn before_all(&self, script: &str) -> Outcome {
+        let source = json!({ "source": script });
+        commands::chromium(&self.client(), "Page.addScriptToEvaluateOnNewDocument", source).await?;
+        Ok(())
+    }
+
+    /// What Chromium itself makes of the page's manifest.
+    pub async fn manifest(&self) -> Outcome<Value> {
+        commands::chromium(&self.client(), "Page.getAppManifest", json!({})).await
+    }
+
+    /// Presses a letter while keys such as Control are held.
+    pub async fn press_letter(&self, held: &[Key], letter: char) -> Outcome {
+        let keys: Vec<char> = held.iter().map(|key| (*key).into()).chain([letter]).collect();
+        let down = keys.iter().map(|key| KeyAction::Down { value: *key });
+        let up = keys.iter().rev().map(|key| KeyAction::Up { value: *key });
+        let keyboard = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
+        Ok(self.client().perform_actions(keyboard).await?)
     }
 }
 

@@ -57,14 +57,16 @@ pub(super) fn loads(case: &Case, plate: &Restrictor) -> Option<Load> {
     let summary = launch.plate()?;
     let holes = launch.sustainer().plate.as_ref()?.holes;
     let per_jet = 0.5 * stage.nozzle_area() * stage.nozzle_area();
-    // Water that stands on the plate is what passes first.
+    let filling = &launch.sustainer().filling;
+    let ratio = filling.pressure / (filling.pressure - stage.fill_gauge_pa);
+    // Water that stands on the plate is what passes first, else gas that is still as thin as the air outside.
     let (density, loss) = if summary.above_m3 > 0.0 {
         (case.water.density, holes.water_loss)
     } else {
-        (launch.sustainer().filling.gas_kg / (stage.volume_m3 - stage.water_m3), holes.gas_loss)
+        (filling.gas_kg / (stage.volume_m3 - stage.water_m3) / ratio, holes.gas_loss)
     };
     let above = stage.volume_m3 - (stage.bore_area() * height_m).max(stage.water_m3);
-    let filling_pa = load::difference_of_filling(density, above.max(0.0), FILLING_S, loss / per_jet);
+    let filling_pa = load::difference_of_filling(density, above.max(0.0), ratio, FILLING_S, loss / per_jet);
     let open = f64::from(plate.holes) * circle_area(plate.hole_m);
     let largest = summary.load_at_jet_pa.max(summary.load_at_gas_pa);
     Some(Load {

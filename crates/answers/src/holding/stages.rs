@@ -310,17 +310,21 @@ fn tube(flights: &mut Flights<'_>, strongest_m: f64) -> FoundTube {
     let case = flights.case;
     let thick = |wall: Wall| mm(up(wall.needed(), 10.0));
     let mut found = FoundTube { wall_m: case.tube.wall_m, ..FoundTube::default() };
-    // The wall depends on the length and the best length, a little, on the mass of the wall.
-    for _ in 0..2 {
+    // The wall depends on the length, and the best length, a little, on the mass of the wall: it may grow once with the best length, and
+    // then to what the longest tube needs, which is enough for any.
+    let longest = longest_tube(case, found.wall_m).min(strongest_m);
+    for last_resort in [false, true] {
         sized_lengths(flights, &mut found, strongest_m);
         found.needed = found.best.and_then(|(length, _)| wall(case, mm(length)));
-        match found.needed {
-            Some(wall) if thick(wall) > found.wall_m && 2.0 * thick(wall) < case.tube.outer_m => {
-                found.wall_m = thick(wall);
-            }
-            _ => break,
+        let Some(thicker) = found.needed.map(thick).filter(|&thicker| thicker > found.wall_m) else { return found };
+        let sure = if last_resort { wall(case, longest).map_or(thicker, thick) } else { thicker };
+        if 2.0 * sure >= case.tube.outer_m {
+            return found;
         }
+        found.wall_m = sure;
     }
+    sized_lengths(flights, &mut found, strongest_m);
+    found.needed = found.best.and_then(|(length, _)| wall(case, mm(length)));
     found
 }
 

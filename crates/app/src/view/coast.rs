@@ -47,12 +47,12 @@ fn unstaged() -> El {
 /// The cut-away of the sustainer, to scale, with its water where it is at the delay; made for the room it has, so that its words keep
 /// their size.
 fn cutaway_drawing() -> El {
-    let picture = page().flown.picture;
+    let (picture, units) = (page().flown.picture, page().units);
     let room = block("div", "cutaway").attr("data-test", "cutaway");
     let size = size_of(&room);
     let drawing = Memo::new(move |_| {
         let (width, height) = size.get()?;
-        Some(cutaway(&picture.get()?, width, height))
+        Some(cutaway(&picture.get()?, width, height, units.get()))
     });
     let of = move |pick: fn(&Drawing) -> String| move || drawing.with(|drawing| drawing.as_ref().map(pick));
     room.child(

@@ -8,16 +8,18 @@ use std::rc::Rc;
 use holdwater_answers::csv;
 use holdwater_answers::curves::{DelayCurves, NamedLine};
 use holdwater_design::Input;
-use holdwater_pictures::chart::{Frame, delay_table as delay_table_rows, describe_delay, draw_delay};
+use holdwater_design::measure::{Measure, System};
+use holdwater_pictures::chart::{
+    Frame, delay_heads, delay_svg, delay_table as delay_table_rows, describe_delay, draw_delay,
+};
 use leptos::prelude::*;
-use plotters::prelude::IntoDrawingArea;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, PointerEvent};
 
 use super::drag::Drag;
 use super::export::save_chart;
 use super::tables::number_table;
-use crate::canvas::keep_painted;
+use crate::canvas::{file_look, keep_painted};
 use crate::choices::Way;
 use crate::dom::{El, block, html, key_of, svg, words};
 use crate::state::{Page, page};
@@ -88,7 +90,7 @@ pub fn delay_chart() -> El {
         Box::new(move |backend, look| {
             let curves = page.flown.curves.read_untracked();
             let other = alone(&curves, shown.get_untracked()).or_else(|| with_pinned(page, &curves));
-            frame.set(draw_delay(&backend.into_drawing_area(), other.as_ref().unwrap_or(&curves), look).ok());
+            frame.set(draw_delay(backend, other.as_ref().unwrap_or(&curves), look).ok());
         }),
     );
     room
@@ -96,12 +98,17 @@ pub fn delay_chart() -> El {
 
 /// The chart in a sentence, as a table, and as files.
 pub fn delay_table() -> [El; 3] {
-    let curves = page().flown.curves;
-    let heads = ["delay, s", "settled, m", "bare, m", "as fitted, m"];
+    let (curves, units) = (page().flown.curves, page().units);
+    let rows = move || delay_table_rows(&curves.read(), TABLE_ROWS, units.get());
     [
-        block("p", "says").text_live(move || describe_delay(&curves.read())),
-        number_table("Height against delay as a table", heads, move || delay_table_rows(&curves.read(), TABLE_ROWS)),
-        save_chart("delay", CANVAS, move || csv::delay(&curves.read_untracked())),
+        block("p", "says").text_live(move || describe_delay(&curves.read(), units.get())),
+        number_table("Height against delay as a table", move || delay_heads(units.get()), rows),
+        save_chart(
+            "delay",
+            CANVAS,
+            move || delay_svg(&curves.read_untracked(), &file_look()).ok(),
+            move || csv::delay(&curves.read_untracked()),
+        ),
     ]
 }
 
@@ -176,7 +183,10 @@ fn with_pinned(page: &Page, curves: &DelayCurves) -> Option<DelayCurves> {
 fn spoken(page: &Page) -> Option<String> {
     let answers = page.flown.answers.get()?;
     let (delay, own, settled) = (page.flown.delay.get(), answers.apogee_m, answers.settled_apogee_m);
-    Some(format!("{delay:.2} seconds: {own:.0} metres, settled ideal {settled:.0}"))
+    let units = page.units.get();
+    let (own, settled) = (Measure::Distance.shown(units, own), Measure::Distance.shown(units, settled));
+    let word = if units == System::Us { "feet" } else { "metres" };
+    Some(format!("{delay:.2} seconds: {own:.0} {word}, settled ideal {settled:.0}"))
 }
 
 fn by_key(page: &Page, event: &Event) {

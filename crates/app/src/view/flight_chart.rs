@@ -3,15 +3,15 @@
 use std::sync::Arc;
 
 use holdwater_answers::csv;
-use holdwater_pictures::chart::{describe_flight, draw_flight, flight_table, thrust_window};
+use holdwater_pictures::chart::{describe_flight, draw_flight, flight_heads, flight_svg, flight_table, thrust_window};
 use leptos::prelude::*;
-use plotters::prelude::IntoDrawingArea;
 
 use super::export::save_chart;
 use super::tables::number_table;
-use crate::canvas::keep_painted;
+use crate::canvas::{file_look, keep_painted};
 use crate::dom::{El, block, button, html};
 use crate::seen::Seen;
+use crate::state::page;
 
 /// Rows of the table besides those of the events.
 const TABLE_ROWS: usize = 17;
@@ -34,24 +34,30 @@ pub fn flight_chart(seen: RwSignal<Option<Arc<Seen>>>) -> El {
             if let Some(Seen { curves, answers }) = seen.get_untracked().as_deref() {
                 let window = if thrust_only.get_untracked() { thrust_window(curves) } else { None };
                 // A chart without room stays blank; sentence and table below say the same.
-                let _ = draw_flight(&backend.into_drawing_area(), curves, &answers.events, window, look);
+                let _ = draw_flight(backend, curves, &answers.events, window, look);
             }
         }),
     );
-    let says = move || seen.get().map(|seen| describe_flight(&seen.curves, &seen.answers.events)).unwrap_or_default();
-    let table = |seen: Arc<Seen>| flight_table(&seen.curves, &seen.answers.events, TABLE_ROWS);
-    let heads = ["time, s", "height, m", "speed, m/s", "acceleration, m/s\u{b2}"];
+    let units = page().units;
+    let describe = move |seen: Arc<Seen>| describe_flight(&seen.curves, &seen.answers.events, units.get());
+    let says = move || seen.get().map(describe).unwrap_or_default();
+    let table = move |seen: Arc<Seen>| flight_table(&seen.curves, &seen.answers.events, TABLE_ROWS, units.get());
+    let heads = move || flight_heads(units.get());
     let pick = block("div", "pick")
         .attrs(&[("role", "group"), ("aria-label", "Part of the flight shown")])
         .child(choose(thrust_only, false, "Whole flight"))
         .child(choose(thrust_only, true, "Thrust only"));
+    let as_svg = move || {
+        let seen = seen.get_untracked()?;
+        flight_svg(&seen.curves, &seen.answers.events, None, &file_look()).ok()
+    };
     let as_csv = move || seen.get_untracked().map(|seen| csv::flight(&seen.curves)).unwrap_or_default();
     html("figure")
         .child(pick)
         .child(room)
         .child(block("figcaption", "says").text_live(says))
         .child(number_table("The flight as a table", heads, move || seen.get().map(table).unwrap_or_default()))
-        .child(save_chart("flight", CANVAS, as_csv))
+        .child(save_chart("flight", CANVAS, as_svg, as_csv))
 }
 
 /// One of the two parts of the flight to look at.

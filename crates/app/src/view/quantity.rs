@@ -18,12 +18,19 @@ pub struct Look {
     pub unit: &'static str,
     /// Whether a plus sign stands before what is above zero.
     pub signed: bool,
+    /// Whether the unit stands at the head of the column and not beside the number.
+    pub headed: bool,
 }
 
 impl Look {
     /// A number with a unit.
     pub const fn of(decimals: usize, unit: &'static str) -> Self {
-        Self { decimals, unit, signed: false }
+        Self { decimals, unit, signed: false, headed: false }
+    }
+
+    /// A number in a column that names the unit in its head.
+    pub const fn under_head(decimals: usize, unit: &'static str) -> Self {
+        Self { headed: true, ..Self::of(decimals, unit) }
     }
 }
 
@@ -35,7 +42,7 @@ pub fn quantity(value: impl Fn() -> Option<f64> + 'static, look: Look) -> El {
     let (for_text, for_unit) = (Rc::clone(&value), Rc::clone(&value));
     let unit = move || {
         let symbol = measure.map_or(look.unit, |measure| measure.symbol(units.get()));
-        if for_unit().is_some() { symbol.to_owned() } else { String::new() }
+        if !look.headed && for_unit().is_some() { symbol.to_owned() } else { String::new() }
     };
     let text = move || {
         let Some(metric) = for_text() else { return "\u{2013}".to_owned() };

@@ -8,14 +8,15 @@ use crate::browser::{ask_for_name, day_of, seconds_since_1970};
 use crate::dom::{El, block, button, html, words};
 use crate::files::{save_file, text_of_file};
 use crate::keeping::Keeping;
-use crate::state::page;
+use crate::state::{Page, page};
 
 /// Most designs listed at once; searching finds the others.
 const LISTED: usize = 12;
 
 /// The list with its search, and the one file of everything.
 pub fn recent(open: RwSignal<bool>) -> El {
-    let keeping = page().keeping;
+    let page = page();
+    let keeping = page.keeping;
     let search = RwSignal::new(String::new());
     let field = html("input")
         .attrs(&[
@@ -32,7 +33,7 @@ pub fn recent(open: RwSignal<bool>) -> El {
         }
         keeping.shelf.with(|shelf| {
             search.with(|words| {
-                shelf.search(words).into_iter().take(LISTED).map(|entry| row(keeping, entry, open)).collect()
+                shelf.search(words).into_iter().take(LISTED).map(|entry| row(page, entry, open)).collect()
             })
         })
     };
@@ -57,12 +58,13 @@ pub fn recent(open: RwSignal<bool>) -> El {
         .child(block("div", "pick").child(save(keeping)).child(take_in(keeping)))
 }
 
-fn row(keeping: Keeping, entry: &Entry, open: RwSignal<bool>) -> El {
+fn row(page: &'static Page, entry: &Entry, open: RwSignal<bool>) -> El {
+    let keeping = page.keeping;
     let name = if entry.name.trim().is_empty() { "Without a name".to_owned() } else { entry.name.clone() };
     let link = block("a", "example")
         .attr("href", &format!("#{}", entry.link))
         .on("click", move |_| {
-            page().flush_link();
+            page.flush_link();
             open.set(false);
         })
         .child(words("span", "example-title", &name))

@@ -3,6 +3,7 @@
 use holdwater_design::measure::System;
 use leptos::prelude::*;
 
+use super::field_sheet::print_button;
 use crate::canvas::Colours;
 use crate::dom::{El, block, button, html};
 use crate::state::page;
@@ -37,6 +38,7 @@ pub fn settings() -> El {
             [sun(false, "As the system", "colours-system"), sun(true, "For glare", "colours-sun")],
         ))
         .child(choice("Changes", [step(false, "Undo", "undo-2"), step(true, "Redo", "redo")]))
+        .child(block("div", "pick").child(print_button()))
 }
 
 /// Takes the last change back, or takes it again.

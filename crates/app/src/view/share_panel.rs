@@ -27,7 +27,13 @@ pub fn share_panel(shared: RwSignal<Shared>) -> El {
     );
     let ways = move || {
         // Made when it is shown: a code takes a moment.
-        if silent() { Vec::new() } else { vec![code(page)] }
+        if silent() {
+            return Vec::new();
+        }
+        // Whoever photographs it gets what is shown now.
+        page.design.track();
+        let _ = page.compare.get();
+        vec![code(page)]
     };
     let sending = can_send().then(|| button("Send it …", move || send(page)).attr("data-test", "send"));
     block("section", "notice share")

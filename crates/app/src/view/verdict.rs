@@ -1,6 +1,6 @@
 //! The verdict: the first thing read on the page.
 
-use holdwater_answers::words::{Span, Tone, Verdict, verdict};
+use holdwater_answers::words::{Span, Tone, Verdict, verdict_with_window};
 use holdwater_design::measure::{System, said};
 use leptos::prelude::*;
 
@@ -36,10 +36,15 @@ pub fn verdict_line() -> El {
 
 fn sentence_of(page: &Page) -> Option<Verdict> {
     let delay_s = page.flown.delay.get();
-    page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict(answers, delay_s)))
+    // The sizes are searched a little later than the flight; those of the design before are no advice.
+    let holds = page.flown.holds;
+    let fresh = holds.held.get().filter(|_| !holds.updating.get());
+    let window = fresh.and_then(|held| held.answer.restrictor.window_mm);
+    page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict_with_window(answers, delay_s, window)))
 }
 
-fn spans(verdict: &Verdict, units: System) -> Vec<El> {
+/// A verdict as elements, its numbers large, in the units given.
+pub fn spans(verdict: &Verdict, units: System) -> Vec<El> {
     let span = |span: &Span| match span {
         Span::Text(text) => html("span").text(&said(text, units)),
         Span::Number(number, unit) => {

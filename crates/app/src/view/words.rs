@@ -34,7 +34,10 @@ pub fn notes() -> El {
     let notes = block("ul", "notes").attr("data-test", "notes").content(move || {
         let all = page.flown.answers.with(|answers| answers.as_ref().map(|answers| answers.notes.clone()));
         let units = page.units.get();
-        all.unwrap_or_default().iter().map(|note| html("li").text(&said(note, units))).collect()
+        let mut all = all.unwrap_or_default();
+        // The fill is asked here, and what the vessels support is said where it is asked.
+        all.extend(page.flown.vessels.with(|vessels| vessels.warnings.clone()));
+        all.iter().map(|note| html("li").text(&said(note, units))).collect()
     });
     html("div").child(parts).child(notes)
 }
@@ -46,4 +49,9 @@ pub fn cautions() -> El {
         .attr("aria-labelledby", "cautions-title")
         .child(html("h2").attr("id", "cautions-title").text("Before you act on a number"))
         .child(list.children(words::cautions().iter().map(|caution| html("li").text(caution))))
+}
+
+/// Sentences as a list, such as the cautions beside a number.
+pub fn list_of(sentences: &[&str]) -> El {
+    block("ul", "beside").children(sentences.iter().map(|sentence| html("li").text(sentence)))
 }

@@ -193,11 +193,10 @@ impl<const N: usize> Track<N> {
             .map_err(FlightError::solver(Phase::Coast))?;
             (t, y) = (stop.t, stop.y);
             match stop.cause {
-                // Another event may be met within the tolerance of this one, and the stack would fall for ever.
-                Cause::Event(event) if flows && (event == TOP || y[1] <= 0.0) => {
+                Cause::Event(TOP) if flows => {
                     return Err(FlightError::FallsUnderThrust { t_s: t, height_m: y[0] });
                 }
-                Cause::Event(event) if event == TOP || y[1] <= 0.0 => marks.top = Some((t, y[0])),
+                Cause::Event(TOP) => marks.top = Some((t, y[0])),
                 Cause::Event(PART_OVER) => {
                     let air = plan.stack.air.at(y[0]);
                     match &drift.pulse {
@@ -222,7 +221,6 @@ impl<const N: usize> Track<N> {
                 }
                 _ => break,
             }
-            drift.catch_up(&mut y);
         }
         Ok((track, marks))
     }

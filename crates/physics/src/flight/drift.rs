@@ -249,7 +249,10 @@ impl<const N: usize> System<N, EVENTS> for Drift<N> {
         }
         if self.ripple {
             let (deceleration, _) = self.deceleration(y);
-            events[RIPPLE_OVER] = self.tube.bubble_speed(deceleration) - self.growth_rate(deceleration) * self.depth(y);
+            let (ripple, bubble) =
+                (self.growth_rate(deceleration) * self.depth(y), self.tube.bubble_speed(deceleration));
+            // What nothing pushes is not over: as nought it would wait, and a high ripple would outrun the bubble unseen.
+            events[RIPPLE_OVER] = if ripple > 0.0 { bubble - ripple } else { bubble.max(f64::MIN_POSITIVE) };
         }
         if self.lifted != Lifted::Never && !self.finger_done {
             events[FINGER_AT_NOZZLE] = self.finger_end - self.depth(y);
@@ -263,6 +266,13 @@ impl<const N: usize> System<N, EVENTS> for Drift<N> {
         }
         events[TOP] = y[1];
         events
+    }
+
+    fn passed_at_start(&self, events: &[f64; EVENTS]) -> Option<usize> {
+        // One thing that happens may move the state past another, be it by the last digit.
+        [PART_OVER, RIPPLE_OVER, FINGER_AT_NOZZLE, PLATE_LIMIT, WATER_AT_NOSE]
+            .into_iter()
+            .find(|&event| events[event] <= 0.0)
     }
 
     fn scale(&self) -> State<N> {

@@ -18,6 +18,7 @@ mod vehicle;
 pub use coast::{Coast, CoastState};
 pub use drift::Vessel;
 pub use launch::{Flight, Launch, WaterMode};
+pub use plan::latest_below;
 pub use plate::{Holes, Plate, PlateSummary};
 pub use record::{Event, Happening, Log, Recorder, Sample, Silent};
 pub use sustainer::{Sustainer, SustainerFlight};

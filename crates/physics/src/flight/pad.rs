@@ -34,6 +34,10 @@ impl<S: System<N, E>, const N: usize, const E: usize> System<N, E> for Paced<'_,
         self.phase.events(y)
     }
 
+    fn passed_at_start(&self, events: &[f64; E]) -> Option<usize> {
+        self.phase.passed_at_start(events)
+    }
+
     fn scale(&self) -> [f64; N] {
         self.phase.scale()
     }

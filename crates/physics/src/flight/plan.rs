@@ -3,11 +3,10 @@
 use super::coast::CoastState;
 use super::launch::{Launch, WaterMode};
 use super::record::Silent;
+use crate::sizing::search::edge;
 
 /// Points of the first look for the latest release; it ends at the first one that costs too much.
 const LOOKS: u32 = 64;
-/// Refinements of a time; each at least halves the uncertainty every other time.
-const REFINEMENTS: u32 = 40;
 /// Times are found to this, s; a tenth of a millisecond is below any release mechanism.
 const RESOLUTION: f64 = 1e-6;
 
@@ -27,7 +26,7 @@ impl Launch {
         for delay in coast.step_ends() {
             let Some(now) = cover(delay) else { break };
             if now <= 0.0 {
-                return Some(last_true(covered, delay, |at| cover(at).is_some_and(|depth| depth > 0.0)));
+                return Some(edge(covered, delay, RESOLUTION, &mut |at| cover(at).is_some_and(|depth| depth > 0.0)));
             }
             covered = delay;
         }
@@ -37,11 +36,22 @@ impl Launch {
     /// Share of the settled ideal's height, at the same delay, that lifted water takes off; all of it for a flight that has no answer.
     #[must_use]
     pub fn loss(&self, delay: f64) -> f64 {
+        if self.nothing_is_lifted(delay) {
+            return 0.0;
+        }
         let height = |mode| self.fly(delay, mode, &mut Silent).map(|flight| flight.sustainer.apogee.1);
         match (height(WaterMode::Free), height(WaterMode::Settled)) {
             (Ok(free), Ok(settled)) if settled > 0.0 => 1.0 - free / settled,
             _ => 1.0,
         }
+    }
+
+    /// Whether all water is seated and no gas is below a plate, so that the flight is that of the settled ideal. Not asked of a staging
+    /// tube, on which a sustainer may stall.
+    fn nothing_is_lifted(&self, delay: f64) -> bool {
+        let state = self.coast(WaterMode::Free).and_then(|coast| coast.at(delay));
+        self.rocket().staging_tube.is_none()
+            && state.is_some_and(|state| state.lifted <= 0.0 && self.sustainer().cover(&state) > 0.0)
     }
 
     /// The longest delay such that every shorter one loses less than a share of height; `None` if that is never reached in the coast flown.
@@ -51,17 +61,7 @@ impl Launch {
         if self.sustainer().vessel.standing <= 0.0 {
             return None;
         }
-        let mut kept = 0.0;
-        for look in 0..LOOKS {
-            // Denser at first, where the water starts to move. The very end is left out: there the stack has no speed.
-            let part = f64::from(look) / f64::from(LOOKS);
-            let delay = longest * part * part.sqrt();
-            if self.loss(delay) >= share {
-                return Some(last_true(kept, delay, |at| self.loss(at) < share));
-            }
-            kept = delay;
-        }
-        None
+        latest_below(longest, share, &mut |delay| self.loss(delay))
     }
 
     /// The longest delay flown: to the top of the stack or to the horizon, whichever comes first; `None` for a single stage.
@@ -75,21 +75,19 @@ impl Launch {
     }
 }
 
-/// The last place between two at which a statement is true, if it is true at the first, false at the second, and changes once.
+/// The longest delay up to a longest one such that every shorter one loses less than a share; `None` if none loses as much.
 ///
-/// Halving, because the quantities behind such statements may jump.
-fn last_true(from: f64, to: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    let (mut yes, mut no) = (from, to);
-    for _ in 0..REFINEMENTS {
-        if no - yes <= RESOLUTION {
-            break;
+/// It looks at 64 delays and halves between the last that kept the share and the first that did not.
+pub fn latest_below(longest: f64, share: f64, loss: &mut dyn FnMut(f64) -> f64) -> Option<f64> {
+    let mut kept = 0.0;
+    for look in 0..LOOKS {
+        // Denser at first, where the water starts to move. The very end is left out: there the stack has no speed.
+        let part = f64::from(look) / f64::from(LOOKS);
+        let delay = longest * part * part.sqrt();
+        if loss(delay) >= share {
+            return Some(edge(kept, delay, RESOLUTION, &mut |at| loss(at) < share));
         }
-        let middle = 0.5 * (yes + no);
-        if holds(middle) {
-            yes = middle;
-        } else {
-            no = middle;
-        }
+        kept = delay;
     }
-    yes
+    None
 }

@@ -5,9 +5,9 @@ use crate::column::Column;
 use crate::constants::GAS_CONSTANT_AIR;
 use crate::real::pow;
 use crate::restrictor::leak::Leak;
+use crate::restrictor::series::Throttle;
 use crate::restrictor::{hold, pressure_loss};
 use crate::rocket::{Restrictor, Site, Stage, circle_area};
-use crate::throttle::Throttle;
 use crate::water::Water;
 
 /// Pressure of one standard atmosphere, Pa (ISO 2533).

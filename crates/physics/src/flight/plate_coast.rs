@@ -107,17 +107,6 @@ impl<const N: usize> Drift<N> {
         }
     }
 
-    /// Two events may be met within one tolerance: what the state has passed happens now, as no crossing will be seen later.
-    pub(super) fn catch_up(&mut self, y: &mut State<N>) {
-        if self.lifted != Lifted::Never && !self.finger_done && self.depth(y) >= self.finger_end {
-            self.end_finger(y);
-        }
-        let (dug, leaked) = (self.dug(y), leaked(y));
-        if self.lifted != Lifted::Never && self.plate.as_ref().is_some_and(|plate| plate.room(dug, leaked) <= 0.0) {
-            self.meet_limit(y);
-        }
-    }
-
     /// A limit of the plate is met.
     pub(super) fn meet_limit(&mut self, y: &mut State<N>) {
         if let Some(plate) = &mut self.plate {

@@ -225,6 +225,11 @@ impl System<3, 3> for GasPhase {
         ]
     }
 
+    fn passed_at_start(&self, events: &[f64; 3]) -> Option<usize> {
+        // A pulse that has just begun may be over by the last digit.
+        (events[gas_event::PART_OVER] <= 0.0).then_some(gas_event::PART_OVER)
+    }
+
     fn scale(&self) -> [f64; 3] {
         [10.0, 10.0, self.pulse.scale()]
     }

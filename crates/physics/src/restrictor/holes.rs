@@ -5,7 +5,7 @@
 //! at the wall are equal. Rings for few holes, a lattice of triangles for many. Neither is the densest packing known, but both
 //! look like something that a person would drill.
 
-use core::f64::consts::PI;
+use crate::real::direction;
 
 /// More holes than this are not laid out.
 pub const MOST_HOLES: u32 = 2000;
@@ -30,21 +30,6 @@ enum Pattern {
     Rings([u32; RINGS]),
     /// Points of a lattice around one of its [`MIDDLES`].
     Lattice((i64, i64, i64)),
-}
-
-/// Cosine and sine of a share of a full turn up to one, by arithmetic: the series of an eighth of it, doubled three times.
-fn direction(turns: f64) -> (f64, f64) {
-    let x = 0.25 * PI * turns;
-    let (mut cos, mut sin) = (1.0, 1.0);
-    for k in [16.0, 14.0, 12.0, 10.0, 8.0, 6.0, 4.0, 2.0] {
-        cos = 1.0 - x * x / (k * (k - 1.0)) * cos;
-        sin = 1.0 - x * x / (k * (k + 1.0)) * sin;
-    }
-    sin *= x;
-    for _ in 0..3 {
-        (cos, sin) = (cos * cos - sin * sin, 2.0 * cos * sin);
-    }
-    (cos, sin)
 }
 
 /// Greatest common divisor.

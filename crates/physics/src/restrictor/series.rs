@@ -1,196 +1,146 @@
-//! Holes and nozzle as two orifices in series, through which the gas leaves.
+//! Gas that passes the holes of a plate and then a nozzle: two orifices in series, the vessel's temperature in front of both.
 //!
-//! Both see the same total temperature, and the stream between them loses its speed. Then with gamma = 1.4 the pressure
-//! between them follows from a square root while one of them is sonic, and from a polynomial of degree five when none is.
+//! The flight ([`crate::blowdown`]) and the load on the plate both ask here. Mass flow and thrust of the nozzle itself are in [`crate::gas`].
+//!
+//! Everything is said by two ratios of temperature, because powers of these are products for gamma = 7/5. With the pressures p in the
+//! vessel, pi below the plate and pa outside,
+//!
+//! * e = (pa/pi)^((gamma-1)/gamma), the exit temperature over that of the vessel,
+//! * z = (pi/p)^((gamma-1)/gamma), the same for the holes.
 
 use super::held;
-use crate::constants::GAMMA;
-use crate::gas::{CHOKED_FACTOR, CRITICAL_RATIO};
-use crate::real::{exp_m1, ln};
+use crate::gas::CRITICAL_RATIO;
+use crate::real::pow;
 
-/// (gamma - 1)/gamma, the exponent of an isentropic temperature.
-const EXPONENT: f64 = (GAMMA - 1.0) / GAMMA;
+/// Ratio of temperatures at which an orifice becomes sonic: 2/(gamma + 1).
+const SONIC: f64 = 5.0 / 6.0;
 
-/// Part of the heat content that a sonic throat has turned into speed: (gamma - 1)/(gamma + 1).
-const SONIC: f64 = (GAMMA - 1.0) / (GAMMA + 1.0);
+/// (z^5 (1 - z)) at that ratio: the square of the greatest flow of an orifice, on the scale of [`Throttle::passage`].
+const GREATEST_FLOW: f64 = SONIC * SONIC * SONIC * SONIC * SONIC * (1.0 - SONIC);
 
-/// Square of the largest mass flow function: gamma (2/(gamma + 1))^((gamma + 1)/(gamma - 1)).
-const CHOKED_SQUARED: f64 = GAMMA * CHOKED_FACTOR * CHOKED_FACTOR;
-
-/// 2 gamma/(gamma - 1): square of the speed into a vacuum, over R T.
-const VACUUM: f64 = 2.0 / EXPONENT;
-
-/// Mass flow of an isentropic orifice over A p/sqrt(R T).
+/// Holes in front of a nozzle.
 ///
 /// # Equation
-/// Psi = sqrt(2 gamma/(gamma-1) (r^(2/gamma) - r^((gamma+1)/gamma))), constant below r = 0.528282
+/// Ao p Psi(pi/p) = An pi Psi(pa/pi), with Psi the mass flow of an isentropic orifice per area p/sqrt(R T), constant below the critical ratio
 ///
 /// # Symbols
-/// r pressure behind over total pressure ahead; A effective area, m2; p, T total pressure and temperature ahead.
+/// p, pi, pa pressures above the plate, below it and outside, Pa; Ao, An effective areas (discharge coefficient times area) of holes
+/// and nozzle, m2.
 ///
 /// # Range
-/// Ideal gas with gamma = 1.4; r is held between 0 and 1.
+/// Any areas: nothing through nothing counts as wide holes. Ideal gas of gamma = 7/5.
 ///
 /// # Source
-/// NACA Report 1135 (1953) (`naca1135`).
+/// Equal mass flow and equal stagnation temperature in both (`naca1135` for Psi).
 ///
 /// # Example
 /// ```
-/// use holdwater_physics::restrictor::series::mass_flow_function;
-/// assert!((mass_flow_function(0.0) - 0.684_731).abs() < 1e-6);
-/// assert_eq!(mass_flow_function(1.0), 0.0);
+/// use holdwater_physics::restrictor::series::Throttle;
+/// // Holes of the nozzle's own area take a fifth of the pressure while the nozzle is sonic.
+/// let throttle = Throttle::new(1e-4, 1e-4);
+/// assert!((throttle.sonic_share - 0.8075).abs() < 1e-4);
+/// assert_eq!(throttle.share(5.0), throttle.sonic_share);
+/// assert_eq!(throttle.share(1.0), 1.0);
 /// ```
-#[must_use]
-pub fn mass_flow_function(r: f64) -> f64 {
-    if r < CRITICAL_RATIO {
-        return CHOKED_SQUARED.sqrt();
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Throttle {
+    /// Square of the nozzle's effective area over that of the holes.
+    area_ratio_squared: f64,
+    /// Pressure below the plate over that above it while the nozzle is sonic.
+    pub sonic_share: f64,
+}
+
+impl Throttle {
+    /// Holes and nozzle of the effective areas given, m2.
+    #[must_use]
+    pub fn new(holes_area: f64, nozzle_area: f64) -> Self {
+        // Held where its powers stay finite.
+        let ratio = held(nozzle_area / holes_area, 0.0, 1e30);
+        let mut this = Self { area_ratio_squared: ratio * ratio, sonic_share: 1.0 };
+        let z = this.passage(SONIC).0;
+        this.sonic_share = z * z * z * z.sqrt();
+        this
     }
-    if r < 1.0 { flow_of_speed(kinetic(r)) } else { 0.0 }
-}
 
-/// Share of the heat content turned into speed by an expansion to a pressure ratio: 1 - r^((gamma-1)/gamma).
-///
-/// Without the loss of digits near r = 1, and nought for r >= 1 or what is not a number.
-fn kinetic(r: f64) -> f64 {
-    if r > 0.0 { (-exp_m1(EXPONENT * ln(r))).max(0.0) } else { 1.0 }
-}
-
-/// The pressure ratio of an expansion that leaves a share of the heat content: its power gamma/(gamma-1) = 7/2.
-fn ratio(left: f64) -> f64 {
-    left * left * left * left.max(0.0).sqrt()
-}
-
-/// Mass flow over A p/sqrt(R T) when a share of the heat content has become speed: sqrt(VACUUM s) (1 - s)^(5/2).
-fn flow_of_speed(s: f64) -> f64 {
-    let left = 1.0 - s;
-    left * left * (VACUUM * s * left).sqrt()
-}
-
-/// Effective area of the nozzle over that of the holes, held where its powers stay finite.
-fn narrowness(holes_area: f64, nozzle_area: f64) -> f64 {
-    let k = nozzle_area / holes_area;
-    // Nothing through nothing counts as wide holes.
-    held(k, 0.0, 1e30)
-}
-
-/// Pressure below the plate over that above, when the holes have to pass c times A p/sqrt(R T) at the pressure below.
-///
-/// Psi(y)/y = c. With u the share turned into speed in the holes, (1-u) c = sqrt(VACUUM u), which is a quadratic in sqrt u.
-fn share_that_passes(c: f64) -> f64 {
-    let speed = 2.0 * c / (VACUUM.sqrt() + (VACUUM + 4.0 * c * c).sqrt());
-    let u = speed * speed;
-    if u < SONIC { ratio(1.0 - u) } else { (CHOKED_SQUARED.sqrt() / c).min(1.0) }
-}
-
-/// Pressure between holes and nozzle over that above the plate, while the nozzle is sonic.
-///
-/// # Equation
-/// Psi(y)/y = (An/Ao) Psi(0)
-///
-/// # Symbols
-/// y the share; An, Ao effective areas (discharge coefficient times area) of nozzle and holes, m2; Psi [`mass_flow_function`].
-///
-/// # Range
-/// Any areas; it does not depend on the pressure.
-///
-/// # Source
-/// Equal mass flow through both (`naca1135` for Psi).
-///
-/// # Example
-/// ```
-/// use holdwater_physics::restrictor::series::sonic_share;
-/// // Holes of the nozzle's own area: the pressure falls by a fifth.
-/// let share = sonic_share(1e-4, 1e-4);
-/// assert!((share - 0.8075).abs() < 1e-4);
-/// ```
-#[must_use]
-pub fn sonic_share(holes_area: f64, nozzle_area: f64) -> f64 {
-    share_that_passes(narrowness(holes_area, nozzle_area) * CHOKED_SQUARED.sqrt())
-}
-
-/// Pressure between holes and nozzle over that above the plate, from the nozzle's own pressure ratio.
-///
-/// # Equation
-/// Psi(y)/y = (An/Ao) Psi(r), solved in closed form
-///
-/// # Symbols
-/// y the share; r = pa/pi ambient pressure over that between holes and nozzle; An, Ao effective areas, m2.
-///
-/// # Range
-/// Any areas; r >= 1 passes nothing, y = 1.
-///
-/// # Source
-/// Equal mass flow through both (`naca1135` for Psi).
-///
-/// # Example
-/// ```
-/// use holdwater_physics::restrictor::series::{mass_flow_function, share_below};
-/// let y = share_below(2e-4, 1e-4, 0.8);
-/// assert!((mass_flow_function(y) / y - 0.5 * mass_flow_function(0.8)).abs() < 1e-14);
-/// ```
-#[must_use]
-pub fn share_below(holes_area: f64, nozzle_area: f64, nozzle_back_pressure_ratio: f64) -> f64 {
-    share_that_passes(narrowness(holes_area, nozzle_area) * mass_flow_function(nozzle_back_pressure_ratio))
-}
-
-/// Pressure between holes and nozzle over that above the plate, from the ambient pressure.
-///
-/// # Equation
-/// Psi(y) = (An/Ao) y Psi(z/y). Nozzle sonic: [`sonic_share`]. Holes sonic: a quadratic. Neither: with s the share of the heat
-/// content turned into speed in the nozzle and Z = z^(2/7), 1 - s - Z = (An/Ao)^2 Z^2 s (1 - s)^4.
-///
-/// # Symbols
-/// y the share; z = pa/p ambient pressure over that above the plate; An, Ao effective areas, m2.
-///
-/// # Range
-/// Any areas; z >= 1 passes nothing, y = 1.
-///
-/// # Source
-/// Equal mass flow through both (`naca1135` for Psi).
-///
-/// # Example
-/// ```
-/// use holdwater_physics::restrictor::series::{share_below, share_between};
-/// let y = share_between(2e-4, 1e-4, 0.8);
-/// assert!((share_below(2e-4, 1e-4, 0.8 / y) - y).abs() < 1e-13);
-/// ```
-#[must_use]
-pub fn share_between(holes_area: f64, nozzle_area: f64, ambient_ratio: f64) -> f64 {
-    let sonic = sonic_share(holes_area, nozzle_area);
-    if ambient_ratio <= CRITICAL_RATIO * sonic {
-        return sonic;
+    /// The ratio z of temperatures over the holes for a ratio e over a nozzle that is not sonic, and (dz/de)/z.
+    ///
+    /// # Equation
+    /// z^5 (1 - z)/z^7 = q, q = k^2 e^5 (1 - e), hence z = (sqrt(1 + 4 q) - 1)/(2 q); where that is below 5/6 the holes are sonic and
+    /// z^7 = (5/6)^5 (1/6)/q.
+    ///
+    /// # Symbols
+    /// k effective area of the nozzle over that of the holes; e, z as at the head of this module.
+    ///
+    /// # Range
+    /// e from 5/6 to 1; no heat to the walls; the dynamic pressure of what leaves the holes is lost.
+    ///
+    /// # Source
+    /// The isentropic orifice of NACA Report 1135 (`naca1135`), twice, with equal mass flow and equal stagnation temperature.
+    ///
+    /// # Example
+    /// ```
+    /// use holdwater_physics::restrictor::series::Throttle;
+    /// // Holes as wide as the nozzle, little flow: each takes half of the pressure.
+    /// let (z, _) = Throttle::new(1e-4, 1e-4).passage(1.0 - 1e-6);
+    /// assert!(((1.0 - z) / 1e-6 - 1.0).abs() < 1e-4);
+    /// ```
+    #[must_use]
+    pub fn passage(&self, e: f64) -> (f64, f64) {
+        self.passage_at(e, 1.0 - e)
     }
-    if ambient_ratio.is_nan() || ambient_ratio >= 1.0 {
-        return 1.0;
-    }
-    let k2 = narrowness(holes_area, nozzle_area) * narrowness(holes_area, nozzle_area);
-    // Holes sonic, nozzle not: Psi(0) = k z (VACUUM s)^(1/2)/(1 - s), a quadratic in t = 1 - s.
-    let m = VACUUM * k2 * ambient_ratio * ambient_ratio / CHOKED_SQUARED;
-    let t = 2.0 / (1.0 + (1.0 + 4.0 / m).sqrt());
-    let share = ambient_ratio / ratio(t);
-    if share <= CRITICAL_RATIO {
-        return share;
-    }
-    (ambient_ratio / ratio(1.0 - unchoked_speed(k2, ambient_ratio))).min(1.0)
-}
 
-/// The share turned into speed in the nozzle, when neither is sonic.
-///
-/// Where the nozzle is not sonic the polynomial falls and is hollow, so that Newton's method from s = 0 comes up from below and
-/// never passes the root.
-fn unchoked_speed(k2: f64, z: f64) -> f64 {
-    let excess = kinetic(z);
-    let heat = (1.0 - excess) * (1.0 - excess) * k2;
-    let mut s = 0.0;
-    for _ in 0..40 {
-        let t = 1.0 - s;
-        let t3 = t * t * t;
-        let step = (excess - s - heat * s * t3 * t) / (1.0 + heat * t3 * (1.0 - 5.0 * s));
-        s = held(s + step, 0.0, SONIC);
-        // Near the end the sum is rounding, and a step down is the sign of it.
-        if step <= 1e-16 * s {
-            break;
+    /// The same where 1 - e is known without the loss of digits that the difference has.
+    fn passage_at(&self, e: f64, spent: f64) -> (f64, f64) {
+        let e4 = e * e * e * e;
+        let q = self.area_ratio_squared * e4 * e * spent;
+        let q_slope = self.area_ratio_squared * e4 * (5.0 - 6.0 * e);
+        let root = (1.0 + 4.0 * q).sqrt();
+        // (sqrt(1 + 4 q) - 1)/(2 q) without its cancellation.
+        let z = 2.0 / (1.0 + root);
+        if z >= SONIC { (z, -q_slope * z / root) } else { (pow(GREATEST_FLOW / q, 1.0 / 7.0), -q_slope / (7.0 * q)) }
+    }
+
+    /// Share f = sqrt(1 - e) of the greatest possible exit speed at which gas leaves, when the ambient pressure stands for a share e z of the
+    /// vessel's temperature.
+    #[must_use]
+    pub fn exit_share(&self, both: f64) -> f64 {
+        // e z falls from 1 while f rises; the nozzle is not sonic, so that f ends at sqrt(1/6). Halving: once per blow-down.
+        let (mut low, mut high) = (0.0, (1.0 - SONIC).sqrt());
+        for _ in 0..60 {
+            let middle = 0.5 * (low + high);
+            let spent = middle * middle;
+            if (1.0 - spent) * self.passage_at(1.0 - spent, spent).0 > both {
+                low = middle;
+            } else {
+                high = middle;
+            }
         }
+        0.5 * (low + high)
     }
-    s
+
+    /// That share where the vessel's temperature is within a small share of the one that belongs to the ambient pressure.
+    #[must_use]
+    pub fn end_of_pulse(&self, share: f64) -> f64 {
+        (share / (1.0 + self.area_ratio_squared)).sqrt()
+    }
+
+    /// Whether the nozzle is sonic at a pressure in the vessel over the ambient one.
+    #[must_use]
+    pub fn sonic(&self, over: f64) -> bool {
+        CRITICAL_RATIO * over * self.sonic_share > 1.0
+    }
+
+    /// Pressure below the plate over that above it, at a pressure in the vessel over the ambient one.
+    #[must_use]
+    pub fn share(&self, over: f64) -> f64 {
+        if over.is_nan() || over <= 1.0 {
+            return 1.0;
+        }
+        if self.sonic(over) {
+            return self.sonic_share;
+        }
+        let f = self.exit_share(pow(over, -2.0 / 7.0));
+        let z = self.passage_at(1.0 - f * f, f * f).0;
+        z * z * z * z.sqrt()
+    }
 }

@@ -5,10 +5,13 @@
 //! method would need hundreds of steps to stay stable.
 
 mod dormand_prince;
+mod events;
 mod rosenbrock;
 
 pub use dormand_prince::DormandPrince;
 pub use rosenbrock::Rosenbrock;
+
+use events::first_event;
 
 /// Equations of one phase, autonomous: N states, E events.
 pub trait System<const N: usize, const E: usize> {
@@ -16,8 +19,14 @@ pub trait System<const N: usize, const E: usize> {
     fn rates(&self, y: &[f64; N]) -> [f64; N];
 
     /// One number per event, positive before it, nought or below after. An event that is not positive at the start of the phase
-    /// waits until it has been.
+    /// waits until it has been, unless [`Self::passed_at_start`] says otherwise.
     fn events(&self, y: &[f64; N]) -> [f64; E];
+
+    /// The event that ends the phase before it begins, because the start has passed it. A rocket on its pad has the speed nought
+    /// and waits; a parcel below the surface on which it lands has landed.
+    fn passed_at_start(&self, _events: &[f64; E]) -> Option<usize> {
+        None
+    }
 
     /// Size against which the error of each state is measured.
     fn scale(&self) -> [f64; N];
@@ -176,7 +185,8 @@ pub struct Span {
 /// The observer sees every finished step and says whether to go on. An event is looked for on the cubic through
 /// the step and then reached by a step of the method itself, corrected by secants: the state there is as accurate as any other
 /// and the event is met to half the tolerance, as a share of its own
-/// change over the step.
+/// change over the step. Where it ends there, no other event has been passed: those met within the tolerance of this one are still ahead, and
+/// the next phase meets them.
 pub fn integrate<S, M, const N: usize, const E: usize>(
     system: &S,
     _method: M,
@@ -197,6 +207,9 @@ where
         return Err(SolverError::BadStart { t });
     }
     let mut before = system.events(&y);
+    if let Some(event) = system.passed_at_start(&before) {
+        return Ok(Stop { t, y, cause: Cause::Event(event) });
+    }
     let mut h = span.first_step;
     let mut attempts = 0;
     loop {
@@ -232,7 +245,9 @@ where
         let segment = Segment { t0: t, h: length, y0: y, f0: f, y1: attempt.y, f1 };
         let after = system.events(&segment.y1);
         if let Some((reached, event)) = first_event::<S, M, N, E>(system, segment, &before, after, effort) {
-            observe(&reached);
+            if reached.h > 0.0 {
+                observe(&reached);
+            }
             return Ok(Stop { t: reached.t0 + reached.h, y: reached.y1, cause: Cause::Event(event) });
         }
         if !observe(&segment) {
@@ -258,139 +273,4 @@ fn error_norm<const N: usize>(error: &[f64; N], scale: &[f64; N]) -> f64 {
 
 fn finite<const N: usize>(y: &[f64; N]) -> bool {
     y.iter().all(|value| value.is_finite())
-}
-
-/// The step up to the first event inside it, and which event that is.
-///
-/// Two events may lie so close together that the cubic takes the later one for the first. The step to it then passes the
-/// other, which the next phase would never see; so the shortened step is searched again.
-fn first_event<S, M, const N: usize, const E: usize>(
-    system: &S,
-    mut segment: Segment<N>,
-    before: &[f64; E],
-    mut after: [f64; E],
-    effort: Effort,
-) -> Option<(Segment<N>, usize)>
-where
-    S: System<N, E>,
-    M: Method<S, N, E>,
-{
-    // As a share of the event's change over the step: a step is a few hundredths of a second, so that even the
-    // page's tolerance places an event to microseconds.
-    let met = 0.5 * effort.tolerance;
-    let mut found = None;
-    for _ in 0..E {
-        let Some((event, share)) = first_crossing(system, &segment, before, &after, met) else {
-            break;
-        };
-        let (from, to) = (before[event], after[event]);
-        segment = reach::<S, M, N, E>(system, &segment, event, share, from, to, met);
-        found = Some((segment, event));
-        after = system.events(&segment.y1);
-        after[event] = 1.0;
-    }
-    found
-}
-
-/// The first event that happens inside the step, and at which share of it.
-fn first_crossing<S: System<N, E>, const N: usize, const E: usize>(
-    system: &S,
-    segment: &Segment<N>,
-    before: &[f64; E],
-    after: &[f64; E],
-    met: f64,
-) -> Option<(usize, f64)> {
-    let mut first: Option<(usize, f64)> = None;
-    for event in 0..E {
-        // Written so that an event that has become NaN counts as not reached.
-        if before[event] > 0.0 && after[event] <= 0.0 {
-            let share = locate(|share| system.events(&segment.at(share))[event], before[event], after[event], met);
-            if first.is_none_or(|(_, earliest)| share < earliest) {
-                first = Some((event, share));
-            }
-        }
-    }
-    first
-}
-
-/// Root of a function that is positive at 0 and not positive at 1, to the share `met` of its change (Illinois form of the false position).
-fn locate(function: impl Fn(f64) -> f64, at_zero: f64, at_one: f64, met: f64) -> f64 {
-    let mut bracket = Bracket::new(at_zero, at_one);
-    let small = met * (at_zero - at_one);
-    let mut share = bracket.next();
-    for _ in 0..50 {
-        let value = function(share);
-        if value.abs() <= small || !bracket.narrow(share, value) {
-            break;
-        }
-        share = bracket.next();
-    }
-    share
-}
-
-/// Two shares of a step between which an event happens, with its values there.
-struct Bracket {
-    above: (f64, f64),
-    below: (f64, f64),
-    last_was_above: Option<bool>,
-}
-
-impl Bracket {
-    fn new(at_zero: f64, at_one: f64) -> Self {
-        Self { above: (0.0, at_zero), below: (1.0, at_one), last_was_above: None }
-    }
-
-    /// Where the line through both ends is nought.
-    fn next(&self) -> f64 {
-        let ((a, fa), (b, fb)) = (self.above, self.below);
-        (a * fb - b * fa) / (fb - fa)
-    }
-
-    /// Takes a new end; false if there is nothing left between the two.
-    fn narrow(&mut self, share: f64, value: f64) -> bool {
-        // The value of an end that stays put twice is halved (Illinois): it would hold the next guess back.
-        let above = value > 0.0;
-        let stays = if above { &mut self.below } else { &mut self.above };
-        if self.last_was_above == Some(above) {
-            stays.1 *= 0.5;
-        }
-        *(if above { &mut self.above } else { &mut self.below }) = (share, value);
-        self.last_was_above = Some(above);
-        let next = self.next();
-        next > self.above.0 && next < self.below.0
-    }
-}
-
-/// Steps of the method itself to the event that the cubic has found, until it is met to a share of its change in the step.
-fn reach<S, M, const N: usize, const E: usize>(
-    system: &S,
-    segment: &Segment<N>,
-    event: usize,
-    guess: f64,
-    before: f64,
-    after: f64,
-    met: f64,
-) -> Segment<N>
-where
-    S: System<N, E>,
-    M: Method<S, N, E>,
-{
-    let step = |share: f64| {
-        let h = share * segment.h;
-        let y1 = M::attempt(system, &segment.y0, &segment.f0, h).y;
-        Segment { h, y1, f1: system.rates(&y1), ..*segment }
-    };
-    let small = met * (before - after);
-    let mut bracket = Bracket::new(before, after);
-    let mut share = guess;
-    let mut reached = step(share);
-    for _ in 0..12 {
-        let value = system.events(&reached.y1)[event];
-        if value.is_nan() || value.abs() <= small || !bracket.narrow(share, value) {
-            break;
-        }
-        share = bracket.next();
-        reached = step(share);
-    }
-    reached
 }

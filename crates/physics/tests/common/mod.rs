@@ -9,7 +9,10 @@
 use std::fs;
 use std::path::Path;
 
+use holdwater_physics::constants::{GAMMA, GAS_CONSTANT_AIR};
 use holdwater_physics::flight::{Event, Flight, Happening, Launch, Log, WaterMode};
+use holdwater_physics::gas::{CRITICAL_RATIO, choked_flow, open_flow};
+use holdwater_physics::real::{exp_m1, ln};
 use holdwater_physics::rocket::{Rocket, Site, Stage};
 use holdwater_physics::solver::Effort;
 use serde_json::Value;
@@ -105,6 +108,30 @@ pub fn apogee(launch: &Launch, delay: f64, mode: WaterMode) -> f64 {
 #[track_caller]
 pub fn event(log: &Log, what: Happening) -> Event {
     *log.events.iter().find(|event| event.what == what).expect("this happens in this flight")
+}
+
+/// Mass flow of an isentropic orifice per area p/sqrt(R T) at a ratio of pressures (NACA Report 1135), written with powers of that ratio,
+/// as the crate does nowhere.
+#[allow(clippy::disallowed_methods, reason = "an expected value comes from other functions than the crate's own")]
+pub fn orifice_flow(ratio: f64) -> f64 {
+    let r = ratio.max((2.0 / (GAMMA + 1.0)).powf(GAMMA / (GAMMA - 1.0)));
+    // 1 - r^((gamma-1)/gamma) without the loss of its digits.
+    let spent = -(r.ln() * (GAMMA - 1.0) / GAMMA).exp_m1();
+    r.powf(1.0 / GAMMA) * (2.0 * GAMMA / (GAMMA - 1.0) * spent).sqrt()
+}
+
+/// Mass flow per area p/sqrt(R T) of the nozzle that the flight uses, at a ratio of pressures.
+pub fn nozzle_flow(ratio: f64) -> f64 {
+    let (pressure, kelvin, area) = (8e5, 250.0, 6e-5);
+    let flow = if ratio <= CRITICAL_RATIO {
+        choked_flow(pressure, kelvin, ratio * pressure, area)
+    } else {
+        // Exactly as the blow-down says it: from the exit speed.
+        let spent = -exp_m1(ln(ratio) * (GAMMA - 1.0) / GAMMA);
+        let speed = (2.0 * GAMMA / (GAMMA - 1.0) * GAS_CONSTANT_AIR * kelvin * spent).sqrt();
+        open_flow(speed, kelvin * (1.0 - spent), ratio * pressure, area)
+    };
+    flow.mass_flow / (area * pressure) * (GAS_CONSTANT_AIR * kelvin).sqrt()
 }
 
 /// The table of properties that published libraries gave (see `tests/reference/README.md`).

@@ -1,12 +1,10 @@
 //! Curves of a chart, named at their ends.
 
-use plotters::prelude::DrawingBackend;
-
 use super::axes::WORD_SIZE;
 use super::line::{Point, pieces};
 use super::pen::{Hang, Pen, Stroke};
 use super::place::{spread, text_width, wrapped};
-use super::{ChartError, ChartLook, Frame};
+use super::{ChartLook, Frame};
 use crate::theme::Rgb;
 
 /// Below this width labels are wrapped and axes carry fewer numbers, CSS px.
@@ -21,7 +19,7 @@ pub struct Curve<'a> {
     /// Its heights.
     pub heights: &'a [f64],
     /// How it is drawn.
-    pub stroke: Stroke<'static>,
+    pub stroke: Stroke,
     /// What of it lies in the plot, CSS px.
     pub lines: Vec<Vec<Point>>,
 }
@@ -42,9 +40,18 @@ impl<'a> Curve<'a> {
         self.lines = pieces(frame, xs, self.heights, look.columns(), look.tolerance());
     }
 
+    /// Its vertical place at a horizontal one, CSS px; `None` where it has none.
+    pub fn height_at(&self, x: f64) -> Option<f64> {
+        let mut segments = self.lines.iter().flat_map(|run| run.windows(2));
+        let pair = segments.find(|pair| pair[0].0 <= x && x <= pair[1].0)?;
+        let (a, b) = (pair[0], pair[1]);
+        let share = if b.0 > a.0 { (x - a.0) / (b.0 - a.0) } else { 0.0 };
+        Some(a.1 + share * (b.1 - a.1))
+    }
+
     /// Draws it.
-    pub fn draw<DB: DrawingBackend>(&self, pen: &Pen<'_, DB>) -> Result<(), ChartError> {
-        self.lines.iter().try_for_each(|run| pen.line(run, self.stroke))
+    pub fn draw(&self, pen: &mut Pen<'_>) {
+        pen.lines(self.lines.clone(), self.stroke);
     }
 }
 
@@ -64,12 +71,7 @@ impl EndLabels {
     }
 
     /// Names each curve at its end, with a short leader where the word had to move.
-    pub fn draw<DB: DrawingBackend>(
-        &self,
-        pen: &Pen<'_, DB>,
-        frame: &Frame,
-        curves: &[Curve<'_>],
-    ) -> Result<(), ChartError> {
+    pub fn draw(&self, pen: &mut Pen<'_>, frame: &Frame, curves: &[Curve<'_>]) {
         let ends: Vec<Option<Point>> =
             curves.iter().map(|curve| curve.lines.last().and_then(|run| run.last()).copied()).collect();
         let boxes: Vec<(f64, f64)> = ends
@@ -82,12 +84,11 @@ impl EndLabels {
             let Some(end) = *end else { continue };
             let start = frame.right + 14.0;
             let colour = curve.stroke.colour;
-            pen.line(&[(end.0 + 2.0, end.1), (start - 3.0, centre)], Stroke::solid(colour, 1.0))?;
+            pen.line(&[(end.0 + 2.0, end.1), (start - 3.0, centre)], Stroke::solid(colour, 1.0));
             for (index, row) in rows.iter().enumerate() {
                 let y = centre + (index as f64 - 0.5 * (rows.len() as f64 - 1.0)) * LABEL_ROW;
-                pen.text(row, (start, y), Hang::Start, WORD_SIZE, colour)?;
+                pen.text(row, (start, y), Hang::Start, WORD_SIZE, colour);
             }
         }
-        Ok(())
     }
 }

@@ -2,16 +2,19 @@
 
 use holdwater_answers::curves::FlightCurves;
 use holdwater_answers::numbers::Event;
-use plotters::coord::Shift;
-use plotters::drawing::DrawingArea;
+use holdwater_design::measure::Measure;
 use plotters::prelude::DrawingBackend;
 
-use super::axes::{self, ROW, TICK_SIZE, WORD_SIZE};
+use super::axes::{self, ROW, Ruler, TICK_SIZE, WORD_SIZE};
+use super::curve::NARROW;
 use super::line::pieces;
 use super::pen::{Hang, Pen, Stroke};
 use super::place::text_width;
 use super::scale::{Axis, extent};
+use super::sheet::{Sheet, painted};
+use super::tell::describe_flight;
 use super::{ChartError, ChartLook, Frame};
+use crate::shown::titled;
 
 /// Most rows of event words over the top panel.
 const MOST_ROWS: usize = 6;
@@ -33,20 +36,42 @@ struct Word<'a> {
 /// Draws three panels over one time axis: height, speed, acceleration, with the events.
 ///
 /// The window, in seconds after lift-off, picks a part of the flight: thrust lasts a twentieth of it or less, and
-/// the first peak of acceleration hides all else (see [`thrust_window`]). The area must have
-/// [`ChartLook::backend_size`].
+/// the first peak of acceleration hides all else (see [`thrust_window`]). The backend must have
+/// [`ChartLook::backend_size`], or a context scaled to it.
 ///
 /// # Errors
 /// When there is nothing to draw, no room, or the backend refuses.
 pub fn draw_flight<DB: DrawingBackend>(
-    area: &DrawingArea<DB, Shift>,
+    backend: DB,
     curves: &FlightCurves,
     events: &[Event],
     window: Option<(f64, f64)>,
     look: &ChartLook,
 ) -> Result<[Frame; 3], ChartError> {
+    painted(backend, look, sheet(curves, events, window, look))
+}
+
+/// The same as an SVG file; [`ChartLook::for_file`] is made for it.
+///
+/// # Errors
+/// When there is nothing to draw, or no room.
+pub fn flight_svg(
+    curves: &FlightCurves,
+    events: &[Event],
+    window: Option<(f64, f64)>,
+    look: &ChartLook,
+) -> Result<String, ChartError> {
+    let (sheet, _) = sheet(curves, events, window, look)?;
+    Ok(sheet.svg(look, &describe_flight(curves, events, look.units)))
+}
+
+fn sheet(
+    curves: &FlightCurves,
+    events: &[Event],
+    window: Option<(f64, f64)>,
+    look: &ChartLook,
+) -> Result<(Sheet, [Frame; 3]), ChartError> {
     let theme = &look.theme;
-    let pen = Pen::on_paper(area, look)?;
     let (first, last) = extent([&curves.t_s[..]]).ok_or(ChartError::NothingToDraw)?;
     let (first, last) = match window {
         Some((from, to)) if from.is_finite() && to.is_finite() && to > from => (from.max(first), to.min(last)),
@@ -55,27 +80,9 @@ pub fn draw_flight<DB: DrawingBackend>(
     if curves.t_s.len() < 2 || last <= first {
         return Err(ChartError::NothingToDraw);
     }
-    let narrow = look.width_px < 420.0;
-    let time = Axis::between(first, last, if narrow { 4 } else { 8 });
-    let panels = [
-        ("height, m", &curves.h_m[..]),
-        ("speed, m/s", &curves.v_mps[..]),
-        ("acceleration, m/s\u{b2}", &curves.a_mps2[..]),
-    ];
-    let mut scales = Vec::with_capacity(3);
-    for (_, values) in &panels {
-        let seen: Vec<f64> = curves
-            .t_s
-            .iter()
-            .zip(*values)
-            .filter_map(|(t, value)| (*t >= first && *t <= last).then_some(*value))
-            .collect();
-        let (low, high) = extent([&seen[..]]).ok_or(ChartError::NothingToDraw)?;
-        let parts = if look.height_px < 360.0 { 2 } else { 4 };
-        scales.push(Axis::with_zero(low, high, parts));
-    }
-
-    let left = scales.iter().map(axes::width_of).fold(0.0, f64::max);
+    let time = Axis::between(first, last, if look.width_px < NARROW { 4 } else { 8 });
+    let panels = Panel::all(curves, (first, last), look).ok_or(ChartError::NothingToDraw)?;
+    let left = panels.iter().map(|panel| panel.ruler.width()).fold(0.0, f64::max);
     let right = look.width_px - 14.0;
     let across = Frame { left, top: 0.0, right, bottom: 1.0, x_range: (time.low, time.high), y_range: (0.0, 1.0) };
     let words = event_words(events, &across, look.width_px);
@@ -89,41 +96,63 @@ pub fn draw_flight<DB: DrawingBackend>(
     let mut top = words_bottom + 4.0;
     let frames = [0, 1, 2].map(|index: usize| {
         let bottom = top + SHARES[index] * plots;
-        let frame = Frame { top, bottom, y_range: (scales[index].low, scales[index].high), ..across };
+        let frame = Frame { top, bottom, y_range: panels[index].ruler.range(), ..across };
         top = bottom + GAP;
         frame
     });
 
-    for (index, ((title, values), (frame, scale))) in panels.iter().zip(frames.iter().zip(&scales)).enumerate() {
-        axes::vertical(&pen, theme, frame, scale)?;
-        axes::horizontal(&pen, theme, frame, &time, index == 2)?;
-        pen.line(&[(left, frame.y_of(0.0)), (right, frame.y_of(0.0))], Stroke::solid(theme.ink, 1.0))?;
+    let mut pen = Pen::on_paper(look);
+    for (index, (panel, frame)) in panels.iter().zip(&frames).enumerate() {
+        panel.ruler.draw(&mut pen, theme, frame);
+        axes::horizontal(&mut pen, theme, frame, &time, index == 2);
+        pen.line(&[(left, frame.y_of(0.0)), (right, frame.y_of(0.0))], Stroke::solid(theme.ink, 1.0));
         for event in events {
             let x = frame.x_of(event.t_s);
             if (left - 0.5..=right + 0.5).contains(&x) {
-                pen.line(
-                    &[(x, frame.top), (x, frame.bottom)],
-                    Stroke { dash: &[2.0, 3.0], ..Stroke::solid(theme.quiet_ink, 1.0) },
-                )?;
+                let dashes = Stroke { dash: &[2.0, 3.0], ..Stroke::solid(theme.quiet_ink, 1.0) };
+                pen.line(&[(x, frame.top), (x, frame.bottom)], dashes);
             }
         }
         let title_y = if index == 0 { 0.5 * ROW } else { frame.top - 15.0 };
-        pen.text(title, (2.0, title_y), Hang::Start, TICK_SIZE, theme.quiet_ink)?;
-        for run in pieces(frame, &curves.t_s, values, look.columns(), look.tolerance()) {
-            pen.line(&run, Stroke::solid(theme.ink, 1.8))?;
-        }
+        pen.text(&panel.title, (2.0, title_y), Hang::Start, TICK_SIZE, theme.quiet_ink);
+        let runs = pieces(frame, &curves.t_s, panel.values, look.columns(), look.tolerance());
+        pen.lines(runs, Stroke::solid(theme.ink, 1.8));
     }
     for word in words.iter().filter(|word| word.row < MOST_ROWS) {
         let y = words_bottom - ROW * (word.row as f64 + 0.5);
-        pen.line(&[(word.x, y), (word.x, frames[0].top)], Stroke::solid(theme.quiet_ink, 1.0))?;
+        pen.line(&[(word.x, y), (word.x, frames[0].top)], Stroke::solid(theme.quiet_ink, 1.0));
     }
     for word in words.iter().filter(|word| word.row < MOST_ROWS) {
         let y = words_bottom - ROW * (word.row as f64 + 0.5);
-        pen.text_on_paper(word.text, (word.at, y), word.hang, WORD_SIZE, theme.ink)?;
+        pen.text_on_paper(word.text, (word.at, y), word.hang, WORD_SIZE, theme.ink);
     }
-    pen.text("time after lift-off, s", (right, frames[2].bottom + 28.0), Hang::End, TICK_SIZE, theme.quiet_ink)?;
-    area.present().map_err(|error| ChartError::Backend(error.to_string()))?;
-    Ok(frames)
+    pen.text("time after lift-off, s", (right, frames[2].bottom + 28.0), Hang::End, TICK_SIZE, theme.quiet_ink);
+    Ok((pen.sheet, frames))
+}
+
+/// One of the three panels, before its place is known.
+struct Panel<'a> {
+    title: String,
+    values: &'a [f64],
+    ruler: Ruler,
+}
+
+impl<'a> Panel<'a> {
+    /// Height, speed and acceleration between two times; `None` when one of them has no number there.
+    fn all(curves: &'a FlightCurves, (first, last): (f64, f64), look: &ChartLook) -> Option<[Self; 3]> {
+        let parts = if look.height_px < 360.0 { 2 } else { 4 };
+        let panel = |word, values: &'a [f64], measure| {
+            let inside = |(t, value): (&f64, &f64)| (*t >= first && *t <= last).then_some(*value);
+            let seen: Vec<f64> = curves.t_s.iter().zip(values).filter_map(inside).collect();
+            let ruler = Ruler::with_zero(extent([&seen[..]])?, parts, measure, look.units);
+            Some(Self { title: titled(word, measure, look.units), values, ruler })
+        };
+        Some([
+            panel("height", &curves.h_m, Measure::Distance)?,
+            panel("speed", &curves.v_mps, Measure::Speed)?,
+            panel("acceleration", &curves.a_mps2, Measure::Acceleration)?,
+        ])
+    }
 }
 
 /// The part of the flight in which anything thrusts, with a little before and after it; `None` when nothing does.

@@ -1,8 +1,9 @@
 //! Charts on any plotters backend.
 //!
 //! The chart builder of plotters has no dashes by length, no hatching and no labels at line ends, so only its
-//! drawing areas are used; [`frame`], [`scale`], [`line`] and [`place`] do what a chart of ours needs.
-//! Each chart hands back its [`Frame`], with which the page lays crosshair and markers over the canvas.
+//! backends are used; [`frame`], [`scale`], [`line`] and [`place`] do what a chart of ours needs.
+//! Each chart hands back its [`Frame`], with which the page lays crosshair and markers over the canvas. Frames speak
+//! metric, whatever the units written along the axes.
 
 mod axes;
 mod bore;
@@ -15,16 +16,20 @@ pub mod line;
 mod pen;
 pub mod place;
 pub mod scale;
+mod sheet;
 mod tell;
 mod tell_bore;
+mod zone_name;
 mod zones;
 
-pub use bore::{BoreFrame, draw_bore};
-pub use delay::draw_delay;
-pub use flight::{draw_flight, thrust_window};
+pub use bore::{BoreFrame, bore_svg, draw_bore};
+pub use delay::{delay_svg, draw_delay};
+pub use flight::{draw_flight, flight_svg, thrust_window};
 pub use frame::Frame;
-pub use tell::{delay_table, describe_delay, describe_flight, flight_table};
-pub use tell_bore::{bore_table, describe_bore};
+pub use tell::{delay_heads, delay_table, describe_delay, describe_flight, event_heads, flight_heads, flight_table};
+pub use tell_bore::{bore_heads, bore_table, describe_bore};
+
+use holdwater_design::measure::System;
 
 use crate::theme::Theme;
 
@@ -33,41 +38,47 @@ use crate::theme::Theme;
 pub struct ChartLook {
     /// Colours and line weight.
     pub theme: Theme,
+    /// The units of axes and words.
+    pub units: System,
     /// Width, CSS px.
     pub width_px: f64,
     /// Height, CSS px.
     pub height_px: f64,
     /// Steps of the backend for one CSS px. Backends round to whole steps, and a curve rounded to whole pixels
-    /// looks bent. A canvas is best given a context scaled down by 8 divided by the device's pixel ratio, and a
-    /// ratio of 8 here; without that, the device's ratio, and no less than 2.
+    /// looks bent. A canvas is best given [`ChartLook::FINE`] and a context scaled by the device's pixel ratio divided
+    /// by that; without it, the device's ratio, and no less than 2.
     pub pixel_ratio: f64,
     /// The fonts, as a stylesheet lists them.
     pub font_family: String,
-    /// Factor on text sizes; [`ChartLook::SVG_TEXT_FACTOR`] for plotters' SVG backend, otherwise 1.
-    pub text_factor: f64,
 }
 
 impl ChartLook {
-    /// The SVG backend of plotters writes every text smaller by this factor.
-    pub const SVG_TEXT_FACTOR: f64 = 1.24;
+    /// Steps for one CSS px that are finer than is seen.
+    pub const FINE: f64 = 8.0;
 
-    /// A look for a canvas.
+    /// A metric look.
     #[must_use]
     pub fn new(theme: Theme, width_px: f64, height_px: f64, pixel_ratio: f64) -> Self {
         Self {
             theme,
+            units: System::Metric,
             width_px,
             height_px,
             pixel_ratio,
             font_family: "system-ui, sans-serif".to_owned(),
-            text_factor: 1.0,
         }
     }
 
-    /// A look for plotters' SVG backend, drawn at the given factor for smooth curves.
+    /// The look of a chart saved as a file: of the day, and large enough for a page of print.
     #[must_use]
-    pub fn for_svg(theme: Theme, width_px: f64, height_px: f64, pixel_ratio: f64) -> Self {
-        Self { text_factor: Self::SVG_TEXT_FACTOR, ..Self::new(theme, width_px, height_px, pixel_ratio) }
+    pub fn for_file(units: System) -> Self {
+        Self::new(Theme::day(), 900.0, 560.0, Self::FINE).in_units(units)
+    }
+
+    /// The same in other units.
+    #[must_use]
+    pub fn in_units(self, units: System) -> Self {
+        Self { units, ..self }
     }
 
     /// Size of the backend, px.
@@ -89,6 +100,15 @@ impl ChartLook {
 
     pub(crate) fn ratio(&self) -> f64 {
         if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 32.0) } else { 1.0 }
+    }
+
+    /// A place in steps of the backend.
+    fn steps(&self, point: (f64, f64)) -> (i32, i32) {
+        let whole = |value: f64| {
+            let value = value * self.ratio();
+            if value.is_finite() { value.round().clamp(-1e6, 1e6) as i32 } else { 0 }
+        };
+        (whole(point.0), whole(point.1))
     }
 }
 

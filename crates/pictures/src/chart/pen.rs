@@ -1,29 +1,23 @@
-//! Drawing in CSS px with a theme's line weights on any backend.
+//! Noting down in CSS px what a chart shows.
 
-use plotters::coord::Shift;
-use plotters::drawing::DrawingArea;
-use plotters::element::{PathElement, Polygon};
-use plotters::prelude::DrawingBackend;
-use plotters::style::text_anchor::{HPos, Pos, VPos};
-use plotters::style::{Color, FontDesc, FontFamily, FontStyle, RGBColor, ShapeStyle, TextStyle};
-
-use super::line::{Point, dashed};
+use super::ChartLook;
+use super::line::Point;
 use super::place::text_width;
-use super::{ChartError, ChartLook};
+use super::sheet::{Ink, Sheet};
 use crate::theme::Rgb;
 
 /// How a line is drawn.
 #[derive(Clone, Copy, Debug)]
-pub struct Stroke<'a> {
+pub struct Stroke {
     /// Colour.
     pub colour: Rgb,
     /// Width, CSS px, before the theme's factor.
     pub width: f64,
     /// Dash pattern, CSS px.
-    pub dash: &'a [f64],
+    pub dash: &'static [f64],
 }
 
-impl Stroke<'static> {
+impl Stroke {
     /// A solid line.
     pub const fn solid(colour: Rgb, width: f64) -> Self {
         Self { colour, width, dash: &[] }
@@ -50,104 +44,82 @@ pub enum Slope {
     Falling,
 }
 
-/// Draws on an area in CSS px.
-pub struct Pen<'a, DB: DrawingBackend> {
-    area: &'a DrawingArea<DB, Shift>,
+/// Notes down marks in CSS px with a theme's line weights.
+pub struct Pen<'a> {
     look: &'a ChartLook,
-    ratio: f64,
+    /// What was noted, from back to front.
+    pub sheet: Sheet,
 }
 
-impl<'a, DB: DrawingBackend> Pen<'a, DB> {
-    /// A pen on an area that has been filled with paper.
-    pub fn on_paper(area: &'a DrawingArea<DB, Shift>, look: &'a ChartLook) -> Result<Self, ChartError> {
-        let pen = Self { area, look, ratio: look.ratio() };
-        // Not the area's own fill: a canvas with a scaled context is smaller than what is drawn on it.
-        pen.fill((0.0, 0.0), (look.width_px, look.height_px), look.theme.paper)?;
-        Ok(pen)
+impl<'a> Pen<'a> {
+    /// A pen on a sheet that is filled with paper.
+    pub fn on_paper(look: &'a ChartLook) -> Self {
+        Self { look, sheet: Sheet::blank(look) }
     }
 
     /// A line through the points.
-    pub fn line(&self, points: &[Point], stroke: Stroke<'_>) -> Result<(), ChartError> {
-        let width = (stroke.width * self.look.theme.line_width_factor * self.ratio).round().max(1.0) as u32;
-        let style = ShapeStyle { color: colour(stroke.colour).to_rgba(), filled: false, stroke_width: width };
-        for dash in dashed(points, stroke.dash) {
-            let path: Vec<(i32, i32)> = dash.iter().map(|point| self.pixel(*point)).collect();
-            self.area.draw(&PathElement::new(path, style)).map_err(refused)?;
-        }
-        Ok(())
+    pub fn line(&mut self, points: &[Point], stroke: Stroke) {
+        self.lines(vec![points.to_vec()], stroke);
+    }
+
+    /// Lines that are drawn alike.
+    pub fn lines(&mut self, mut runs: Vec<Vec<Point>>, stroke: Stroke) {
+        runs.iter_mut().for_each(|run| sharpen(run));
+        let width = stroke.width * self.look.theme.line_width_factor;
+        self.sheet.inks.push(Ink::Lines { runs, width, colour: stroke.colour, dash: stroke.dash });
     }
 
     /// A filled rectangle.
-    pub fn fill(&self, from: Point, to: Point, paint: Rgb) -> Result<(), ChartError> {
-        self.area_of(&[from, (to.0, from.1), to, (from.0, to.1)], paint)
+    pub fn fill(&mut self, from: Point, to: Point, paint: Rgb) {
+        self.area_of(&[from, (to.0, from.1), to, (from.0, to.1)], paint);
     }
 
     /// A dot with a rim of paper, or with the colour as its rim when it is hollow.
-    pub fn dot(&self, at: Point, radius: f64, paint: Rgb, hollow: bool) -> Result<(), ChartError> {
+    pub fn dot(&mut self, at: Point, radius: f64, paint: Rgb, hollow: bool) {
         let paper = self.look.theme.paper;
         let (rim, core) = if hollow { (paint, paper) } else { (paper, paint) };
-        self.area_of(&round(at, radius + 1.5), rim)?;
-        self.area_of(&round(at, radius), core)
+        self.area_of(&round(at, radius + 1.5), rim);
+        self.area_of(&round(at, radius), core);
     }
 
     /// A filled polygon.
-    fn area_of(&self, corners: &[Point], paint: Rgb) -> Result<(), ChartError> {
-        let corners: Vec<(i32, i32)> = corners.iter().map(|point| self.pixel(*point)).collect();
-        self.area.draw(&Polygon::new(corners, colour(paint))).map_err(refused)
+    fn area_of(&mut self, corners: &[Point], paint: Rgb) {
+        self.sheet.inks.push(Ink::Area { corners: corners.to_vec(), paint });
     }
 
     /// Thin diagonal lines over a rectangle, rising or falling to the right.
-    pub fn hatch(&self, from: Point, to: Point, slope: Slope, gap: f64, paint: Rgb) -> Result<(), ChartError> {
+    pub fn hatch(&mut self, from: Point, to: Point, slope: Slope, gap: f64, paint: Rgb) {
         let (width, height) = (to.0 - from.0, to.1 - from.1);
         if !(width > 0.5 && height > 0.5 && gap > 1.0) {
-            return Ok(());
+            return;
         }
         // Rising lines, named by where they would meet the lower edge; anchored to the picture and not to the
         // rectangle, so that they stand still while its edge is dragged.
         let first = ((from.0 - height) / gap).ceil() as i64;
         let last = (to.0 / gap).floor() as i64;
+        let mut runs = Vec::new();
         for index in first..=last {
             let foot = index as f64 * gap;
             let enter = (from.0 - foot).max(0.0);
             let leave = (to.0 - foot).min(height);
             if leave > enter {
                 let at = |run: f64| match slope {
-                    Slope::Rising => self.pixel((foot + run, to.1 - run)),
-                    Slope::Falling => self.pixel((foot + run, from.1 + run)),
+                    Slope::Rising => (foot + run, to.1 - run),
+                    Slope::Falling => (foot + run, from.1 + run),
                 };
-                let style = ShapeStyle {
-                    color: colour(paint).to_rgba(),
-                    filled: false,
-                    stroke_width: self.ratio.round().max(1.0) as u32,
-                };
-                self.area.draw(&PathElement::new(vec![at(enter), at(leave)], style)).map_err(refused)?;
+                runs.push(vec![at(enter), at(leave)]);
             }
         }
-        Ok(())
+        self.sheet.inks.push(Ink::Lines { runs, width: 1.0, colour: paint, dash: &[] });
     }
 
     /// A text whose vertical middle lies on the point.
-    pub fn text(&self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) -> Result<(), ChartError> {
-        let family = FontFamily::Name(&self.look.font_family);
-        let size = size * self.ratio * self.look.text_factor;
-        let hpos = match hang {
-            Hang::Start => HPos::Left,
-            Hang::Middle => HPos::Center,
-            Hang::End => HPos::Right,
-        };
-        let style = TextStyle {
-            font: FontDesc::new(family, size, FontStyle::Normal),
-            color: {
-                let Rgb(r, g, b) = paint;
-                RGBColor(r, g, b).to_backend_color()
-            },
-            pos: Pos::new(hpos, VPos::Center),
-        };
-        self.area.draw_text(text, &style, self.pixel(at)).map_err(refused)
+    pub fn text(&mut self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) {
+        self.sheet.inks.push(Ink::Text { text: text.to_owned(), at, hang, size, paint });
     }
 
     /// A text on a piece of paper that covers what lies below.
-    pub fn text_on_paper(&self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) -> Result<(), ChartError> {
+    pub fn text_on_paper(&mut self, text: &str, at: Point, hang: Hang, size: f64, paint: Rgb) {
         let width = text_width(text, size);
         let left = match hang {
             Hang::Start => at.0,
@@ -155,16 +127,22 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
             Hang::End => at.0 - width,
         };
         let half = 0.5 * size + 1.5;
-        self.fill((left - 2.0, at.1 - half), (left + width + 2.0, at.1 + half), self.look.theme.paper)?;
-        self.text(text, at, hang, size, paint)
+        self.fill((left - 2.0, at.1 - half), (left + width + 2.0, at.1 + half), self.look.theme.paper);
+        self.text(text, at, hang, size, paint);
     }
+}
 
-    fn pixel(&self, point: Point) -> (i32, i32) {
-        let whole = |value: f64| {
-            let value = value * self.ratio;
-            if value.is_finite() { value.round().clamp(-1e6, 1e6) as i32 } else { 0 }
-        };
-        (whole(point.0), whole(point.1))
+/// Moves an upright or level line onto half pixels. There it covers whole pixels of most screens, where it is sharp;
+/// slanted lines are smooth wherever they lie.
+fn sharpen(run: &mut [Point]) {
+    let half = |value: f64| (2.0 * value).round() / 2.0;
+    if let [a, b] = run {
+        if (a.0 - b.0).abs() < 1e-9 {
+            (a.0, b.0) = (half(a.0), half(b.0));
+        }
+        if (a.1 - b.1).abs() < 1e-9 {
+            (a.1, b.1) = (half(a.1), half(b.1));
+        }
     }
 }
 
@@ -181,12 +159,4 @@ fn round(at: Point, radius: f64) -> [Point; 12] {
         };
         (at.0 + radius * x, at.1 + radius * y)
     })
-}
-
-fn colour(rgb: Rgb) -> RGBColor {
-    RGBColor(rgb.0, rgb.1, rgb.2)
-}
-
-fn refused(error: impl core::fmt::Display) -> ChartError {
-    ChartError::Backend(error.to_string())
 }

@@ -3,75 +3,114 @@
 use holdwater_answers::curves::{DelayCurves, FlightCurves};
 use holdwater_answers::numbers::Event;
 
+use holdwater_design::measure::{Measure, System};
+
 use super::scale::number;
+use crate::shown::{Saying, shown, titled};
 
 /// The chart of height against delay in one sentence.
 #[must_use]
-pub fn describe_delay(curves: &DelayCurves) -> String {
+pub fn describe_delay(curves: &DelayCurves, units: System) -> String {
     let (Some(first), Some(last)) = (curves.delay_s.first(), curves.delay_s.last()) else {
         return "Height against delay: nothing to show.".to_owned();
     };
-    let mut lines = Vec::new();
+    let mut text = Saying::new(units, "Height against delay from ");
+    text.number(*first, 1).say(" to ").number(*last, 1).say(" s");
     let first_three =
         [("settled ideal", &curves.settled_m), ("bare vessel", &curves.bare_m), ("as fitted", &curves.tube_m)];
-    for (word, heights) in
-        first_three.into_iter().chain(curves.more.iter().map(|line| (line.name.as_str(), &line.heights)))
-    {
-        if let (Some(start), Some(end)) = (heights.first(), heights.last()) {
-            lines.push(format!("{word} {} m to {} m", number(*start, 0), number(*end, 0)));
+    let more = curves.more.iter().map(|line| (line.name.as_str(), &line.heights));
+    let mut joint = ": ";
+    for (word, heights) in first_three.into_iter().chain(more) {
+        let known = heights.iter().any(|height| height.is_finite());
+        if let (true, Some(start), Some(end)) = (known, heights.first(), heights.last()) {
+            text.say(joint).say(word).say(" ").of(Measure::Distance, *start, 0);
+            text.say(" to ").of(Measure::Distance, *end, 0);
+            joint = ", ";
         }
     }
-    let latest = match curves.latest_release_s {
+    match curves.latest_release_s {
         Some(latest) if latest.is_finite() => {
-            format!("past {} s lifted water costs the bare vessel more than 1 %", number(latest, 2))
+            text.say("; past ").number(latest, 2).say(" s lifted water costs the bare vessel more than 1 %")
         }
-        _ => "at no delay shown does lifted water cost the bare vessel more than 1 %".to_owned(),
+        _ => text.say("; at no delay shown does lifted water cost the bare vessel more than 1 %"),
     };
-    let uncovers = match curves.uncovers_s {
-        Some(uncovers) if uncovers.is_finite() => {
-            format!(", and from {} s its nozzle is uncovered", number(uncovers, 2))
-        }
-        _ => String::new(),
-    };
-    format!(
-        "Height against delay from {} to {} s: {}; {latest}{uncovers}.",
-        number(*first, 1),
-        number(*last, 1),
-        lines.join(", ")
-    )
+    if let Some(uncovers) = curves.uncovers_s.filter(|uncovers| uncovers.is_finite()) {
+        text.say(", and from ").number(uncovers, 2).say(" s its nozzle is uncovered");
+    }
+    text.end()
 }
 
 /// The charts of the flight in one sentence.
 #[must_use]
-pub fn describe_flight(curves: &FlightCurves, events: &[Event]) -> String {
-    let peak = |values: &[f64]| values.iter().copied().filter(|value| value.is_finite()).fold(f64::NAN, f64::max);
+pub fn describe_flight(curves: &FlightCurves, events: &[Event], units: System) -> String {
     if curves.t_s.is_empty() {
         return "Height, speed and acceleration against time: nothing to show.".to_owned();
     }
-    let list: Vec<String> =
-        events.iter().map(|event| format!("{} at {} s", event.what, number(event.t_s, 2))).collect();
-    let list = if list.is_empty() { String::new() } else { format!("; {}", list.join(", ")) };
-    format!(
-        "Height, speed and acceleration against time: {} m at most, {} m/s at most, {} m/s\u{b2} at most{list}.",
-        number(peak(&curves.h_m), 0),
-        number(peak(&curves.v_mps), 0),
-        number(peak(&curves.a_mps2), 0),
-    )
+    let mut text = Saying::new(units, "Height, speed and acceleration against time");
+    let mut joint = ": ";
+    for (measure, values) in
+        [(Measure::Distance, &curves.h_m), (Measure::Speed, &curves.v_mps), (Measure::Acceleration, &curves.a_mps2)]
+    {
+        let peak = values.iter().copied().filter(|value| value.is_finite()).fold(f64::NAN, f64::max);
+        text.say(joint).of(measure, peak, 0).say(" at most");
+        joint = ", ";
+    }
+    joint = "; ";
+    for event in events {
+        text.say(joint).say(event.what).say(" at ").number(event.t_s, 2).say(" s");
+        joint = ", ";
+    }
+    text.end()
+}
+
+/// Heads of the columns of [`delay_table`].
+#[must_use]
+pub fn delay_heads(units: System) -> [String; 4] {
+    let height = |word| titled(word, Measure::Distance, units);
+    ["delay, s".to_owned(), height("settled"), height("bare"), height("as fitted")]
+}
+
+/// Heads of the columns of [`flight_table`].
+#[must_use]
+pub fn flight_heads(units: System) -> [String; 4] {
+    [
+        "time, s".to_owned(),
+        titled("height", Measure::Distance, units),
+        titled("speed", Measure::Speed, units),
+        titled("acceleration", Measure::Acceleration, units),
+    ]
+}
+
+/// Heads of a table of events: what, times after lift-off and after burnout, height, speed.
+#[must_use]
+pub fn event_heads(units: System) -> [String; 5] {
+    [
+        "Event".to_owned(),
+        "after lift-off, s".to_owned(),
+        "after burnout, s".to_owned(),
+        titled("height", Measure::Distance, units),
+        titled("speed", Measure::Speed, units),
+    ]
+}
+
+/// A cell of a table: a dash where there is no number.
+fn cell(values: &[f64], index: usize, (measure, units): (Measure, System), decimals: usize) -> String {
+    shown(measure, units, values.get(index).copied().unwrap_or(f64::NAN), decimals)
 }
 
 /// Rows of delay, settled ideal, bare vessel and tube (a dash where none is fitted), evenly spread over the delays,
 /// at most `rows` of them, with both ends.
 #[must_use]
-pub fn delay_table(curves: &DelayCurves, rows: usize) -> Vec<[String; 4]> {
-    let cell = |values: &[f64], index: usize| number(values.get(index).copied().unwrap_or(f64::NAN), 1);
+pub fn delay_table(curves: &DelayCurves, rows: usize, units: System) -> Vec<[String; 4]> {
+    let height = |values: &[f64], index| cell(values, index, (Measure::Distance, units), 1);
     even(&curves.delay_s, rows)
         .into_iter()
         .map(|index| {
             [
                 number(curves.delay_s[index], 2),
-                cell(&curves.settled_m, index),
-                cell(&curves.bare_m, index),
-                cell(&curves.tube_m, index),
+                height(&curves.settled_m, index),
+                height(&curves.bare_m, index),
+                height(&curves.tube_m, index),
             ]
         })
         .collect()
@@ -80,9 +119,7 @@ pub fn delay_table(curves: &DelayCurves, rows: usize) -> Vec<[String; 4]> {
 /// Rows of time, height, speed and acceleration: at most `rows` evenly spread over the flight, and one for the first
 /// sample at or after each event, because the events fall between even times.
 #[must_use]
-pub fn flight_table(curves: &FlightCurves, events: &[Event], rows: usize) -> Vec<[String; 4]> {
-    let cell =
-        |values: &[f64], index: usize, decimals| number(values.get(index).copied().unwrap_or(f64::NAN), decimals);
+pub fn flight_table(curves: &FlightCurves, events: &[Event], rows: usize, units: System) -> Vec<[String; 4]> {
     let mut picked = even(&curves.t_s, rows);
     picked.extend(events.iter().filter_map(|event| curves.t_s.iter().position(|t| *t >= event.t_s - 1e-9)));
     holdwater_physics::order::sort_by_number(&mut picked, |index| *index as f64);
@@ -92,9 +129,9 @@ pub fn flight_table(curves: &FlightCurves, events: &[Event], rows: usize) -> Vec
         .map(|index| {
             [
                 number(curves.t_s[index], 2),
-                cell(&curves.h_m, index, 1),
-                cell(&curves.v_mps, index, 1),
-                cell(&curves.a_mps2, index, 0),
+                cell(&curves.h_m, index, (Measure::Distance, units), 1),
+                cell(&curves.v_mps, index, (Measure::Speed, units), 1),
+                cell(&curves.a_mps2, index, (Measure::Acceleration, units), 0),
             ]
         })
         .collect()
@@ -123,6 +160,7 @@ pub(super) fn even(values: &[f64], rows: usize) -> Vec<usize> {
 
 #[cfg(test)]
 mod tests {
+    use System::{Metric, Us};
     use holdwater_answers::curves::NamedLine;
 
     use super::*;
@@ -136,28 +174,28 @@ mod tests {
 
     #[test]
     fn the_table_has_both_ends_and_the_wanted_rows() {
-        let rows = delay_table(&curves(), 7);
+        let rows = delay_table(&curves(), 7, Metric);
         assert_eq!(rows.len(), 7);
         assert_eq!(rows[0], ["0.00", "214.0", "214.0", "\u{2013}"]);
         assert_eq!(rows[6][0], "3.00");
-        assert!(delay_table(&DelayCurves::default(), 7).is_empty());
-        assert_eq!(delay_table(&curves(), 0).len(), 2);
+        assert!(delay_table(&DelayCurves::default(), 7, Metric).is_empty());
+        assert_eq!(delay_table(&curves(), 0, Metric).len(), 2);
     }
 
     #[test]
     fn the_sentence_names_lines_and_latest_release() {
-        let text = describe_delay(&curves());
+        let text = describe_delay(&curves(), Metric);
         assert!(text.contains("bare vessel 214 m to 142 m") && text.contains("past 0.10 s"), "{text}");
         assert!(!text.contains("tube") && !text.contains("uncovered"), "{text}");
         let uncovers_s = Some(0.9);
-        let text = describe_delay(&DelayCurves { uncovers_s, ..curves() });
+        let text = describe_delay(&DelayCurves { uncovers_s, ..curves() }, Metric);
         assert!(text.ends_with("from 0.90 s its nozzle is uncovered."), "{text}");
     }
 
     #[test]
     fn further_lines_are_in_the_sentence() {
         let line = NamedLine { name: "best restrictor".to_owned(), heights: vec![213.0, 200.0] };
-        let text = describe_delay(&DelayCurves { more: vec![line], ..curves() });
+        let text = describe_delay(&DelayCurves { more: vec![line], ..curves() }, Metric);
         assert!(text.contains("best restrictor 213 m to 200 m"), "{text}");
     }
 
@@ -166,8 +204,24 @@ mod tests {
         let t_s: Vec<f64> = (0..=1000).map(|index| f64::from(index) * 0.006).collect();
         let curves = FlightCurves { h_m: t_s.clone(), v_mps: t_s.clone(), a_mps2: t_s.clone(), t_s };
         let burnout = Event { what: "burnout", t_s: 0.186, after_burnout_s: Some(0.0), h_m: 0.0, v_mps: 0.0 };
-        let rows = flight_table(&curves, &[burnout], 5);
+        let rows = flight_table(&curves, &[burnout], 5, Metric);
         assert_eq!(rows.len(), 6);
         assert_eq!(rows[1][0], "0.19");
+    }
+
+    /// 214 m are 702.1 ft, 0.3048 m to the foot.
+    #[test]
+    fn closed_form_sentences_rows_and_heads_in_feet() {
+        let text = describe_delay(&curves(), Us);
+        assert!(text.contains("bare vessel 702 ft to 466 ft") && text.contains("past 0.10 s"), "{text}");
+        assert_eq!(delay_table(&curves(), 7, Us)[0], ["0.00", "702.1", "702.1", "\u{2013}"]);
+        assert_eq!(delay_heads(Us)[1], "settled, ft");
+        assert_eq!(flight_heads(Us), ["time, s", "height, ft", "speed, ft/s", "acceleration, ft/s\u{b2}"]);
+        assert_eq!(event_heads(Metric)[4], "speed, m/s");
+        let flight =
+            FlightCurves { t_s: vec![0.0, 1.0], h_m: vec![0.0, 30.48], v_mps: vec![3.048, 0.0], a_mps2: vec![0.0; 2] };
+        let text = describe_flight(&flight, &[], Us);
+        assert!(text.ends_with(": 100 ft at most, 10 ft/s at most, 0 ft/s\u{b2} at most."), "{text}");
+        assert_eq!(flight_table(&flight, &[], 5, Us)[1], ["1.00", "100.0", "0.0", "0"]);
     }
 }

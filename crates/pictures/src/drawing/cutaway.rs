@@ -1,13 +1,14 @@
 //! The sustainer in section, with its water where it is at one moment of the coast.
 
 use holdwater_answers::curves::WaterPicture;
+use holdwater_design::measure::{Measure, System};
 
 use super::contents::{Contents, Paper, draw_water};
-use super::dimensions::{ROW, TEXT, draw_dimensions, millimetres};
+use super::dimensions::{ROW, TEXT, decimals_of, draw_dimensions, length, length_with_unit};
 use super::shape::{Anchor, Area, Shape};
 use super::vessel::{Vessel, positive};
 use crate::chart::place::text_width;
-use crate::chart::scale::number;
+use crate::shown::{Saying, titled};
 
 /// A drawing with what it shows in words.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,16 +23,17 @@ pub struct Drawing {
 
 /// Below this width dimensions are bare numbers and their unit is written once, px.
 const NARROW: f64 = 170.0;
+
 /// Draws the sustainer's vessel upright, nozzle down, to scale in both directions.
 #[must_use]
-pub fn cutaway(picture: &WaterPicture, width: f64, height: f64) -> Drawing {
+pub fn cutaway(picture: &WaterPicture, width: f64, height: f64, units: System) -> Drawing {
     let (width, height) = (positive(width, 84.0).min(8192.0), positive(height, 120.0).min(8192.0));
     let narrow = width < NARROW;
     let contents = Contents::new(picture);
     let vessel = &contents.vessel;
 
     let dimension = |word: &str, metres: f64| {
-        if narrow { millimetres(metres) } else { format!("{word} {}\u{2009}mm", millimetres(metres)) }
+        if narrow { length(units, metres) } else { [word, " ", &length_with_unit(units, metres)].concat() }
     };
     let finger = contents.standing - contents.bottom;
     let mut marks = Vec::with_capacity(2);
@@ -67,19 +69,20 @@ pub fn cutaway(picture: &WaterPicture, width: f64, height: f64) -> Drawing {
     draw_fittings(&mut shapes, picture, vessel, &paper);
     draw_walls(&mut shapes, vessel, &paper);
     draw_dimensions(&mut shapes, vessel, &paper, &marks, (top, height - foot));
-    let length =
-        if narrow { format!("{}\u{2009}mm", millimetres(vessel.length)) } else { dimension("length", vessel.length) };
-    let text_left = (paper.x(-vessel.radius) - 12.0).min(width - text_width(&length, TEXT) - 2.0).max(2.0);
-    shapes.push(Shape::text((text_left, paper.y(vessel.length) - 6.0), Anchor::Start, "label", length));
+    let long = if narrow { length_with_unit(units, vessel.length) } else { dimension("length", vessel.length) };
+    let text_left = (paper.x(-vessel.radius) - 12.0).min(width - text_width(&long, TEXT) - 2.0).max(2.0);
+    shapes.push(Shape::text((text_left, paper.y(vessel.length) - 6.0), Anchor::Start, "label", long));
     let state_y = paper.y(-vessel.nozzle_length) + ROW;
     let half = 0.5 * text_width(word, TEXT) + 1.0;
     shapes.push(Shape::text((paper.axis.max(half).min(width - half), state_y), Anchor::Middle, class, word));
     if narrow {
-        let half = 0.5 * text_width("sizes in mm", TEXT) + 1.0;
+        let unit = titled("sizes", Measure::Size, units);
+        let half = 0.5 * text_width(&unit, TEXT) + 1.0;
         let x = paper.axis.max(half).min(width - half);
-        shapes.push(Shape::text((x, state_y + ROW - 1.0), Anchor::Middle, "label quiet", "sizes in mm"));
+        shapes.push(Shape::text((x, state_y + ROW - 1.0), Anchor::Middle, "label quiet", unit));
     }
-    Drawing { view_box: Area { x: 0.0, y: 0.0, width, height }, shapes, description: describe(picture, &contents) }
+    let description = describe(picture, &contents, units);
+    Drawing { view_box: Area { x: 0.0, y: 0.0, width, height }, shapes, description }
 }
 
 /// Tube and restrictor.
@@ -129,38 +132,45 @@ fn draw_walls(shapes: &mut Vec<Shape>, vessel: &Vessel, paper: &Paper) {
     shapes.extend(Shape::through(&paper.points(&outline), false, "outline"));
 }
 
-fn describe(picture: &WaterPicture, contents: &Contents) -> String {
+fn describe(picture: &WaterPicture, contents: &Contents, units: System) -> String {
     let vessel = &contents.vessel;
-    let mut text = format!(
-        "Cut-away of the sustainer, nozzle down, {} mm long and {} mm across: ",
-        millimetres(vessel.length),
-        millimetres(2.0 * vessel.radius)
-    );
+    let size = |text: &mut Saying, words: &str, metres: f64| {
+        text.say(words).size(metres, decimals_of(metres));
+    };
+    let litres = |cubic_metres: f64| 1000.0 * positive(cubic_metres, 0.0);
+    let mut text = Saying::new(units, "");
+    size(&mut text, "Cut-away of the sustainer, nozzle down, ", vessel.length);
+    size(&mut text, " long and ", 2.0 * vessel.radius);
     if let Some((low, high)) = contents.hanging() {
-        text.push_str(&format!("{} mm of water hang from the restrictor", millimetres(high - low)));
+        size(&mut text, " across: ", high - low);
+        text.say(" of water hang from the restrictor");
     } else {
-        text.push_str(&format!("water stands {} mm high", millimetres(contents.standing)));
+        size(&mut text, " across: water stands ", contents.standing);
+        text.say(" high");
     }
-    if !contents.hangs && contents.standing - contents.bottom > 1e-6 {
-        text.push_str(&format!(" with a gas finger {} mm deep", millimetres(contents.standing - contents.bottom)));
+    let finger = contents.standing - contents.bottom;
+    if !contents.hangs && finger > 1e-6 {
+        size(&mut text, " with a gas finger ", finger);
+        text.say(" deep");
     }
-    let litres = 1000.0 * positive(picture.lifted_m3, 0.0);
-    if litres > 0.0005 && !contents.hangs {
-        let place = if picture.at_nose {
-            if contents.plate_is_roof() { "lies under the restrictor" } else { "lies at the nose" }.to_owned()
-        } else {
-            format!("has climbed to {} mm", millimetres(contents.centre))
+    let lifted = litres(picture.lifted_m3);
+    if lifted > 0.0005 && !contents.hangs {
+        text.say(", ").of(Measure::Volume, lifted, 3);
+        match picture.at_nose {
+            true if contents.plate_is_roof() => text.say(" lies under the restrictor"),
+            true => text.say(" lies at the nose"),
+            false => text.say(" has climbed to ").size(contents.centre, decimals_of(contents.centre)),
         };
-        text.push_str(&format!(", {} L {place}", number(litres, 3)));
     }
-    let leaked = 1000.0 * positive(picture.leaked_m3, 0.0);
+    let leaked = litres(picture.leaked_m3);
     if leaked > 0.0005 && contents.plate.is_some() {
-        text.push_str(&format!(", {} L has leaked through the restrictor", number(leaked, 3)));
+        text.say(", ").of(Measure::Volume, leaked, 3).say(" has leaked through the restrictor");
     }
     if contents.gas > 1e-6 {
-        text.push_str(&format!("; {} mm of gas at the nozzle.", millimetres(contents.gas)));
-        return text;
+        size(&mut text, "; ", contents.gas);
+        text.say(" of gas at the nozzle");
+    } else {
+        text.say(if picture.covered { "; the nozzle is covered" } else { "; the nozzle is uncovered" });
     }
-    text.push_str(if picture.covered { "; the nozzle is covered." } else { "; the nozzle is uncovered." });
-    text
+    text.end()
 }

@@ -1,10 +1,12 @@
 //! Dimensions as a workshop draws them: thin lines beside the part, strokes across their ends, words at their middle.
 
+use holdwater_design::measure::System;
+
 use super::contents::Paper;
 use super::shape::{Anchor, Shape};
 use super::vessel::Vessel;
 use crate::chart::place::spread;
-use crate::chart::scale::number;
+use crate::shown::{size, size_with_unit};
 
 /// Size of text, px.
 pub const TEXT: f64 = 12.0;
@@ -58,8 +60,17 @@ fn dimension_line(shapes: &mut Vec<Shape>, x: f64, from: f64, to: f64) {
     }
 }
 
-/// A length in millimetres, with a decimal where it is short.
-pub fn millimetres(metres: f64) -> String {
-    let value = 1000.0 * metres;
-    number(value, if value < 9.95 { 1 } else { 0 })
+/// A length as a number, with a decimal of mm where it is short.
+pub fn length(units: System, metres: f64) -> String {
+    size(units, metres, decimals_of(metres))
+}
+
+/// The same with its unit.
+pub fn length_with_unit(units: System, metres: f64) -> String {
+    size_with_unit(units, metres, decimals_of(metres))
+}
+
+/// Decimals of mm.
+pub fn decimals_of(metres: f64) -> usize {
+    if metres < 9.95e-3 { 1 } else { 0 }
 }

@@ -2,11 +2,14 @@
 
 use core::fmt::Write as _;
 
+use holdwater_design::measure::System;
+
 use super::cutaway::Drawing;
 use super::shape::{Anchor, Area, Shape, short};
 use super::vessel::positive;
 use crate::chart::place::{shortened, text_width};
 use crate::chart::scale::number;
+use crate::shown::Saying;
 
 /// Height of one part's block: words, bar, words, px.
 const BLOCK: f64 = 56.0;
@@ -58,7 +61,7 @@ pub struct PartBar {
     pub share: f64,
     /// What that comes to.
     pub verdict: Verdict,
-    /// Stress and allowable in words.
+    /// Stress and allowable in words, in the units of the reader.
     pub stress: String,
 }
 
@@ -76,7 +79,8 @@ pub fn margins(parts: &[PartBar], width: f64, height: f64) -> Drawing {
     let (left, scale) = (2.0, (width - 4.0) / full);
     let mut shapes = Vec::new();
     for (row, index) in order.iter().enumerate() {
-        block(&mut shapes, &parts[*index], BLOCK * row as f64, (left, width - 2.0), scale);
+        let part = &parts[*index];
+        block(&mut shapes, part, (left, BLOCK * row as f64, width - 2.0), scale);
     }
     axis(&mut shapes, BLOCK * parts.len() as f64, (left, width - 2.0), scale);
     let weakest = order.first().and_then(|index| parts.get(*index));
@@ -88,10 +92,10 @@ fn known(share: f64) -> f64 {
     if share.is_nan() { 0.0 } else { share.clamp(0.0, 1e6) }
 }
 
-fn block(shapes: &mut Vec<Shape>, part: &PartBar, top: f64, (left, right): (f64, f64), scale: f64) {
+fn block(shapes: &mut Vec<Shape>, part: &PartBar, (left, top, right): (f64, f64, f64), scale: f64) {
     let word = match part.share.is_nan() {
         true => "not known".to_owned(),
-        false => format!("{}\u{2009}%, {}", number(100.0 * known(part.share), 0), part.verdict.word()),
+        false => [&number(100.0 * known(part.share), 0), "\u{2009}%, ", part.verdict.word()].concat(),
     };
     let room = right - left - text_width(&word, TEXT) - 10.0;
     let class = if part.verdict == Verdict::Over { "label act" } else { "label" };
@@ -163,18 +167,14 @@ fn describe(parts: &[PartBar], weakest: Option<&PartBar>) -> String {
         return "Stress against allowable: no parts.".to_owned();
     };
     let count = |verdict| parts.iter().filter(|part| part.verdict == verdict).count();
-    let mut text = format!(
-        "Stress of {} parts against what each may bear. The weakest is {}: {} % of its allowable, {}",
-        parts.len(),
-        weakest.name,
-        number(100.0 * known(weakest.share), 0),
-        weakest.stress
-    );
-    for (verdict, words) in [(Verdict::Over, "over the limit"), (Verdict::Thin, "with thin margin")] {
+    let mut text = Saying::new(System::Metric, "Stress of ");
+    text.number(parts.len() as f64, 0).say(" parts against what each may bear. The weakest is ").say(&weakest.name);
+    text.say(": ").number(100.0 * known(weakest.share), 0).say(" % of its allowable, ");
+    text.say(&weakest.stress);
+    for (verdict, words) in [(Verdict::Over, " over the limit"), (Verdict::Thin, " with thin margin")] {
         if count(verdict) > 0 {
-            text.push_str(&format!("; {} {words}", count(verdict)));
+            text.say("; ").number(count(verdict) as f64, 0).say(words);
         }
     }
-    text.push('.');
-    text
+    text.end()
 }

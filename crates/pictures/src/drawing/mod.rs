@@ -21,3 +21,5 @@ pub use shape::{Anchor, Area, Shape, to_svg};
 pub use stack::{PartDrawing, StackDrawing, stack};
 pub use style::stylesheet;
 pub use template::template;
+
+pub(crate) use shape::{escaped, short};

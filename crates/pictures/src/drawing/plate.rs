@@ -1,10 +1,12 @@
 //! The restrictor's plate as a workshop draws it: plan, to scale, with its dimensions.
 
+use holdwater_design::measure::System;
+
 use super::cutaway::Drawing;
 use super::shape::{Anchor, Area, Shape};
 use super::vessel::positive;
 use crate::chart::place::text_width;
-use crate::chart::scale::number;
+use crate::shown::{Saying, size_with_unit};
 
 /// Size of text, px.
 const TEXT: f64 = 12.0;
@@ -82,30 +84,30 @@ impl PlateDrawing {
     }
 
     /// Holes and their size in words.
-    pub(super) fn holes_in_words(&self) -> String {
-        let size = sized(self.hole_m);
+    fn holes_in_words(&self, units: System) -> String {
+        let size = sized(units, self.hole_m);
         match self.centres.len() {
             0 => "no holes fit".to_owned(),
-            1 => format!("hole \u{d8}\u{2009}{size}"),
-            count => format!("{count} \u{d7} \u{d8}\u{2009}{size}"),
+            1 => ["hole \u{d8}\u{2009}", &size].concat(),
+            count => [&count.to_string(), " \u{d7} \u{d8}\u{2009}", &size].concat(),
         }
     }
 }
 
-/// A size in mm with the decimal that a drill needs, and its unit.
-pub(super) fn sized(metres: f64) -> String {
-    format!("{}\u{2009}mm", number(1000.0 * metres, 1))
+/// A size with the decimal of mm that a drill needs, and its unit.
+fn sized(units: System, metres: f64) -> String {
+    size_with_unit(units, metres, 1)
 }
 
 /// Draws the plate in plan, to scale, for a picture of about the given size in CSS px.
 #[must_use]
-pub fn plate(plate: &PlateDrawing, width: f64, height: f64) -> Drawing {
+pub fn plate(plate: &PlateDrawing, width: f64, height: f64, units: System) -> Drawing {
     let (width, height) = (positive(width, 130.0).min(8192.0), positive(height, 130.0).min(8192.0));
     let plate = plate.sound();
-    let across = format!("\u{d8}\u{2009}{}", sized(plate.bore_m));
-    let holes = plate.holes_in_words();
+    let across = ["\u{d8}\u{2009}", &sized(units, plate.bore_m)].concat();
+    let holes = plate.holes_in_words(units);
     let web = plate.web();
-    let web_words = web.map_or_else(String::new, |web| format!("web {}", sized(web.width_m.max(0.0))));
+    let web_words = web.map_or_else(String::new, |web| ["web ", &sized(units, web.width_m.max(0.0))].concat());
     let width = width.max(text_width(&holes, TEXT).max(text_width(&across, TEXT)) + 8.0);
     // Web at the left, holes at the right, in one row where both fit.
     let two_rows = text_width(&web_words, TEXT) + text_width(&holes, TEXT) + 16.0 > width;
@@ -141,7 +143,7 @@ pub fn plate(plate: &PlateDrawing, width: f64, height: f64) -> Drawing {
     } else {
         shapes.push(Shape::text((width - 3.0, 12.0), Anchor::End, "label act", holes));
     }
-    Drawing { view_box: Area { x: 0.0, y: 0.0, width, height }, shapes, description: describe(&plate) }
+    Drawing { view_box: Area { x: 0.0, y: 0.0, width, height }, shapes, description: describe(&plate, units) }
 }
 
 /// The diameter below the plate, with its extension lines.
@@ -171,17 +173,17 @@ fn rightmost(centres: &[(f64, f64)]) -> Option<(f64, f64)> {
     centres.iter().copied().reduce(|best, other| if place(&other) > place(&best) + 1e-9 { other } else { best })
 }
 
-fn describe(plate: &PlateDrawing) -> String {
-    let mut text = format!("Plan of the restrictor, to scale: a plate {} across with ", sized(plate.bore_m));
+fn describe(plate: &PlateDrawing, units: System) -> String {
+    let mut text = Saying::new(units, "Plan of the restrictor, to scale: a plate ");
+    text.size(plate.bore_m, 1);
     match plate.centres.len() {
-        0 => text.push_str("no room for its holes"),
-        1 => text.push_str(&format!("one hole of {}", sized(plate.hole_m))),
-        count => text.push_str(&format!("{count} holes of {}", sized(plate.hole_m))),
-    }
+        0 => text.say(" across with no room for its holes"),
+        1 => text.say(" across with one hole of ").size(plate.hole_m, 1),
+        count => text.say(" across with ").number(count as f64, 0).say(" holes of ").size(plate.hole_m, 1),
+    };
     if let Some(web) = plate.web() {
-        let (web, open) = (sized(web.width_m.max(0.0)), number(100.0 * plate.open_share(), 1));
-        text.push_str(&format!(", {web} of web at least, {open} % of the plate open"));
+        text.say(", ").size(web.width_m.max(0.0), 1).say(" of web at least, ");
+        text.number(100.0 * plate.open_share(), 1).say(" % of the plate open");
     }
-    text.push('.');
-    text
+    text.end()
 }

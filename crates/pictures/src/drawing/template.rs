@@ -1,12 +1,16 @@
 //! A drill or print template of the restrictor's plate at true size.
 //!
-//! It is a file of its own and is printed far from our stylesheets, so every element carries its own colours.
+//! It is a file of its own and is printed far from our stylesheets, so every element carries its own colours. Its geometry is in mm
+//! in every system of units; its words name both.
 
 use core::fmt::Write as _;
 
-use super::plate::{PlateDrawing, sized};
+use holdwater_design::measure::System;
+
+use super::plate::PlateDrawing;
 use super::shape::{escaped, short};
 use crate::chart::place::{shortened, wrapped};
+use crate::shown::size_with_unit;
 
 /// Blank edge that printers leave, mm.
 const MARGIN: f64 = 10.0;
@@ -22,16 +26,16 @@ const BAR: f64 = 50.0;
 
 /// The template as an SVG file whose units are millimetres; print it at 100 %. The name is the design's, any text.
 #[must_use]
-pub fn template(plate: &PlateDrawing, name: &str) -> String {
+pub fn template(plate: &PlateDrawing, name: &str, units: System) -> String {
     let plate = plate.sound();
     let (across, radius) = (1000.0 * plate.bore_m, 500.0 * plate.bore_m);
     let width = (across + 2.0 * MARGIN).max(LEAST);
     let room = width - 2.0 * MARGIN;
-    let clean: String = name.chars().filter(|c| !c.is_control() && !matches!(c, '\u{fffe}' | '\u{ffff}')).collect();
-    let title = shortened(&clean, room, NAME);
-    let words = wrapped(&words_of(&plate), room, TEXT);
-    let check =
-        wrapped("Print at 100 %, not fitted to the page. Then measure: this bar is 50\u{a0}mm long.", room, TEXT);
+    let title = shortened(name, room, NAME);
+    let words = wrapped(&words_of(&plate, units), room, TEXT);
+    let bar = both(units, 1e-3 * BAR, 0);
+    let check = ["Print at 100 %, not fitted to the page. Then measure: this bar is ", &bar, " long."].concat();
+    let check = wrapped(&check, room, TEXT);
     let words_top = MARGIN + NAME + 3.0;
     let plate_top = words_top + ROW * words.len() as f64 + 6.0;
     let bar_top = plate_top + across + 9.0;
@@ -46,7 +50,7 @@ pub fn template(plate: &PlateDrawing, name: &str) -> String {
          <title>Restrictor of {}</title>\n\
          <rect width=\"{w}\" height=\"{h}\" fill=\"#fff\"/>\n\
          <text x=\"{MARGIN}\" y=\"{}\" font-size=\"{NAME}\">{}</text>\n",
-        escaped(&clean),
+        escaped(name),
         short(MARGIN + 0.8 * NAME),
         escaped(&title),
         w = short(width),
@@ -83,28 +87,32 @@ pub fn template(plate: &PlateDrawing, name: &str) -> String {
         let _ = write!(ticks, "M{x} {}V{}", short(bar_top - tall), short(bar_top + tall));
     }
     let _ = writeln!(out, "<path d=\"{ticks}\"/>\n</g>");
-    let _ = writeln!(out, "<text x=\"{}\" y=\"{}\">50 mm</text>", short(MARGIN + BAR + 2.0), short(bar_top + 1.2));
+    let (x, y) = (short(MARGIN + BAR + 2.0), short(bar_top + 1.2));
+    let _ = writeln!(out, "<text x=\"{x}\" y=\"{y}\">{bar}</text>");
     rows(&mut out, &check, check_top);
     out.push_str("</svg>\n");
     out
 }
 
-fn words_of(plate: &PlateDrawing) -> String {
-    let mut words = format!("Plate \u{d8}\u{a0}{}, as wide as the bore of the vessel; ", hard(plate.bore_m));
-    match plate.centres.len() {
-        0 => words.push_str("no holes fit."),
-        1 => words.push_str(&format!("one hole \u{d8}\u{a0}{}.", hard(plate.hole_m))),
-        count => words.push_str(&format!("{count} holes \u{d8}\u{a0}{}.", hard(plate.hole_m))),
-    }
-    if let Some(web) = plate.web() {
-        words.push_str(&format!(" Least web {}.", hard(web.width_m.max(0.0))));
-    }
-    words
+fn words_of(plate: &PlateDrawing, units: System) -> String {
+    let size = |metres: f64| both(units, metres, 1);
+    let across = ["Plate \u{d8}\u{a0}", &size(plate.bore_m), ", as wide as the bore of the vessel; "].concat();
+    let holes = match plate.centres.len() {
+        0 => "no holes fit.".to_owned(),
+        1 => ["one hole \u{d8}\u{a0}", &size(plate.hole_m), "."].concat(),
+        count => [&count.to_string(), " holes \u{d8}\u{a0}", &size(plate.hole_m), "."].concat(),
+    };
+    let web = plate.web().map_or_else(String::new, |web| [" Least web ", &size(web.width_m.max(0.0)), "."].concat());
+    [across, holes, web].concat()
 }
 
-/// A size that is not broken from its unit.
-fn hard(metres: f64) -> String {
-    sized(metres).replace('\u{2009}', "\u{a0}")
+/// A size in the units of the reader and, where those are others, in mm as well; not broken from its unit.
+fn both(units: System, metres: f64, decimals: usize) -> String {
+    let size = |units| size_with_unit(units, metres, decimals).replace('\u{2009}', "\u{a0}");
+    match units {
+        System::Metric => size(units),
+        System::Us => [&size(units), " (", &size(System::Metric), ")"].concat(),
+    }
 }
 
 /// Rows of text from a height downward.

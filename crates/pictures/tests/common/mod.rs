@@ -60,3 +60,56 @@ pub fn assert_apart(shapes: &[Shape], what: &str) {
         }
     }
 }
+
+/// Numbers of every path of an SVG text, in pairs.
+pub fn path_points(svg: &str) -> Vec<(f64, f64)> {
+    let paths = svg.split(" d=\"").skip(1).filter_map(|rest| rest.split('"').next());
+    let pairs = paths.flat_map(|d| d.split(['M', 'L', 'Z'])).filter(|pair| !pair.is_empty());
+    pairs
+        .map(|pair| {
+            let mut numbers = pair.split(' ').map(|text| text.parse().unwrap_or(f64::NAN));
+            (numbers.next().unwrap_or(f64::NAN), numbers.next().unwrap_or(f64::NAN))
+        })
+        .collect()
+}
+
+/// A text of a chart: its words and the box it lies in, CSS px.
+pub type Words = (String, [f64; 4]);
+
+/// The texts of a chart.
+pub fn words(svg: &str) -> Vec<Words> {
+    let attribute = |head: &str, name: &str| {
+        let rest = head.split(&format!(" {name}=\"")).nth(1).unwrap_or_default();
+        rest.split('"').next().unwrap_or_default().to_owned()
+    };
+    let number = |head: &str, name: &str| attribute(head, name).parse::<f64>().unwrap_or(f64::NAN);
+    svg.split("<text")
+        .skip(1)
+        .filter_map(|rest| rest.split_once('>'))
+        .map(|(head, rest)| {
+            let text = rest.split('<').next().unwrap_or_default().to_owned();
+            let size = number(head, "font-size");
+            let (x, y, width) = (number(head, "x"), number(head, "y"), text_width(&text, size));
+            let left = match attribute(head, "text-anchor").as_str() {
+                "middle" => x - 0.5 * width,
+                "end" => x - width,
+                _ => x,
+            };
+            (text, [left, y - 0.8 * size, left + width, y + 0.1 * size])
+        })
+        .collect()
+}
+
+/// No text of a chart lies over another or outside the picture.
+pub fn assert_legible(svg: &str, width: f64, height: f64, what: &str) {
+    let words = words(svg);
+    assert!(words.len() > 5, "{what}: {words:?}");
+    for (index, (text, a)) in words.iter().enumerate() {
+        let inside = a[0] >= -0.5 && a[1] >= -0.5 && a[2] <= width + 0.5 && a[3] <= height + 0.5;
+        assert!(inside, "{what}: {text} at {a:?} is outside");
+        for (other, b) in &words[index + 1..] {
+            let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
+            assert!(apart, "{what}: {text} {a:?} over {other} {b:?}");
+        }
+    }
+}

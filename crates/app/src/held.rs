@@ -1,0 +1,90 @@
+//! Question 2 in slices: some five hundred flights, a few milliseconds per animation frame, once the design has come to rest.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::time::Duration;
+
+use holdwater_answers::curves::BoreCurves;
+use holdwater_answers::holding::{Holding, HoldingAnswer};
+use leptos::prelude::*;
+
+use crate::browser::{NextFrame, WhenQuiet, milliseconds};
+use crate::dom::follow;
+use crate::flown::SameStudy;
+
+/// How long the design has to rest before its sizes are searched.
+const PAUSE: Duration = Duration::from_millis(200);
+/// Flights before the clock is asked again.
+const SLICE: usize = 6;
+/// Time one animation frame may spend here; the rest belongs to typing and drawing.
+const BUDGET_MS: f64 = 6.0;
+
+/// All answers to question 2, with the curve.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Held {
+    /// The answers.
+    pub answer: HoldingAnswer,
+    /// Height against bore.
+    pub curves: BoreCurves,
+}
+
+/// What holds the water: the last complete answer, and whether it belongs to the design before.
+#[derive(Clone, Copy)]
+pub struct Holds {
+    /// The last complete answer.
+    pub held: RwSignal<Option<Arc<Held>>>,
+    /// Whether a newer one is on its way.
+    pub updating: RwSignal<bool>,
+}
+
+impl Holds {
+    /// Follows a design. The newest question wins; the answer before stays until the new one is complete.
+    pub fn follow(study: Memo<Option<SameStudy>>, delay: Memo<f64>) -> Self {
+        let this = Self { held: RwSignal::new(None), updating: RwSignal::new(false) };
+        let under_way: Rc<RefCell<Option<(SameStudy, Holding)>>> = Rc::default();
+        let next = Rc::new(RefCell::new(None::<NextFrame>));
+        let (work, again) = (Rc::clone(&under_way), Rc::clone(&next));
+        let frame = NextFrame::new(move || {
+            if !this.advance(&work)
+                && let Some(frame) = again.borrow().as_ref()
+            {
+                frame.ask();
+            }
+        });
+        *next.borrow_mut() = Some(frame.clone());
+        let begin = WhenQuiet::new(PAUSE, move || {
+            if let Some(study) = study.get_untracked() {
+                let holding = Holding::start(&study.0, delay.get_untracked());
+                *under_way.borrow_mut() = Some((study, holding));
+                frame.ask();
+            }
+        });
+        follow(move || {
+            delay.track();
+            if study.get().is_some() {
+                this.updating.set(true);
+                begin.ask();
+            }
+        });
+        this
+    }
+
+    /// Flies for as long as the budget lasts; true when nothing is left to do.
+    fn advance(self, under_way: &RefCell<Option<(SameStudy, Holding)>>) -> bool {
+        let mut under_way = under_way.borrow_mut();
+        let Some((study, holding)) = under_way.as_mut() else { return true };
+        let started = milliseconds();
+        while !holding.advance(&study.0, SLICE) {
+            if milliseconds() - started > BUDGET_MS {
+                return false;
+            }
+        }
+        if let Some(answer) = holding.answer().cloned() {
+            self.held.set(Some(Arc::new(Held { answer, curves: holding.curves() })));
+        }
+        self.updating.set(false);
+        *under_way = None;
+        true
+    }
+}
