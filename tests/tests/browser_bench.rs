@@ -18,7 +18,8 @@ const STOPWATCH: &str = "wasm32-unknown-unknown/release/holdwater_stopwatch.wasm
 /// because the browser compiles anew what turns out to be hot.
 const TIME_EXPORTS: &str = "
     const { instance } = await WebAssembly.instantiateStreaming(fetch('stopwatch.wasm'), {});
-    const { one_flight, move_delay, new_design, sweep_of_200_delays } = instance.exports;
+    const { one_flight, move_delay, new_design, sweep_of_200_delays, question_two, vessels_of_24_parts,
+        weibull_of_1000_rows } = instance.exports;
     const batch = (work, rounds) => {
         const start = performance.now();
         for (let round = 0; round < rounds; round++) work();
@@ -34,6 +35,9 @@ const TIME_EXPORTS: &str = "
         move_delay_x100: best(() => move_delay(100)),
         new_design: best(() => new_design(1)),
         sweep_of_200_delays: best(() => sweep_of_200_delays(1)),
+        question_two: best(() => question_two(1)),
+        vessels_of_24_parts: best(() => vessels_of_24_parts(1)),
+        weibull_of_1000_rows: best(() => weibull_of_1000_rows(1)),
     };";
 
 /// What 60 moves of the delay keep the page busy, ms: from the event until its effects are done, and from the start of

@@ -9,8 +9,6 @@ const SEA_LEVEL_K: f64 = 288.15;
 const SEA_LEVEL_PA: f64 = 101_325.0;
 /// Fall of temperature with height up to the tropopause, K/m (ISO 2533:1975).
 const LAPSE: f64 = 0.0065;
-/// Exponent g M/(R* L) of the pressure law.
-const EXPONENT: f64 = 5.255_88;
 /// Geopotential height of the tropopause, m.
 const TROPOPAUSE_M: f64 = 11_000.0;
 
@@ -86,19 +84,34 @@ pub fn standard_pressure(height_m: f64) -> f64 {
     }
 }
 
-/// x^5.25588 for 0.75 <= x <= 1.02, by arithmetic alone: every step of every flight asks for it.
-///
-/// 5.25588 = 5 + 1/4 + 0.00588. The last part is exp(y) with y = 0.00588 ln x, a small number; ln x comes from the series
-/// 2 (z + z^3/3 + ...), z = (x - 1)/(x + 1). Relative error below 1e-13, proved by a test against the plain power.
+/// Middle of the range of [`power_of_the_pressure_law`].
+const MIDDLE: f64 = 0.885;
+
+/// x^5.25588 as a polynomial in x - [`MIDDLE`]: through its values at the ten Chebyshev points of 0.75 ... 1.02, computed with forty digits.
+const POWER_LAW: [f64; 10] = [
+    0.526_187_101_061_573_6,
+    3.124_944_927_375_701_3,
+    7.513_780_009_894_361,
+    9.214_299_833_759_716,
+    5.871_851_614_362_45,
+    1.666_517_740_064_046_3,
+    0.080_306_442_440_350_16,
+    -0.009_646_012_897_980_2,
+    0.002_392_179_159_715_131_2,
+    -0.000_826_442_706_069_347_3,
+];
+
+/// x^5.25588 for 0.75 <= x <= 1.02, by a polynomial: every step of every flight asks for it. Relative error below 1e-13, proved by a test
+/// against the plain power.
 fn power_of_the_pressure_law(x: f64) -> f64 {
-    let z = (x - 1.0) / (x + 1.0);
-    let q = z * z;
-    let ln_x =
-        2.0 * z * (1.0 + q * (1.0 / 3.0 + q * (1.0 / 5.0 + q * (1.0 / 7.0 + q * (1.0 / 9.0 + q * (1.0 / 11.0))))));
-    let y = (EXPONENT - 5.25) * ln_x;
-    let rest = 1.0 + y * (1.0 + y * (1.0 / 2.0 + y * (1.0 / 6.0 + y * (1.0 / 24.0))));
-    let square = x * x;
-    square * square * x * x.sqrt().sqrt() * rest
+    let [a, b, c, d, e, f, g, h, i, j] = POWER_LAW;
+    let u = x - MIDDLE;
+    let u2 = u * u;
+    let u4 = u2 * u2;
+    // In pairs, so that a processor can work on several at once.
+    let low = (a + b * u) + (c + d * u) * u2;
+    let high = (e + f * u) + (g + h * u) * u2;
+    low + (high + (i + j * u) * u4) * u4
 }
 
 /// The air over one site.
@@ -136,8 +149,11 @@ impl Atmosphere {
 
 #[cfg(test)]
 mod tests {
-    use super::{EXPONENT, power_of_the_pressure_law};
+    use super::power_of_the_pressure_law;
     use crate::real::pow;
+
+    /// Exponent g M/(R* L) of the pressure law (ISO 2533:1975).
+    const EXPONENT: f64 = 5.255_88;
 
     #[test]
     fn closed_form_the_pressure_law_equals_the_plain_power() {

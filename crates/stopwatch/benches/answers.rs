@@ -4,7 +4,9 @@ use std::hint::black_box;
 use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use holdwater_stopwatch::{move_delay, new_design, one_flight, question_two, sweep_of_200_delays};
+use holdwater_stopwatch::{
+    move_delay, new_design, one_flight, question_two, sweep_of_200_delays, vessels_of_24_parts, weibull_of_1000_rows,
+};
 
 fn answers(criterion: &mut Criterion) {
     criterion.bench_function("one_flight", |bencher| bencher.iter(|| one_flight(black_box(1))));
@@ -13,6 +15,8 @@ fn answers(criterion: &mut Criterion) {
     criterion.bench_function("new_design", |bencher| bencher.iter(|| new_design(black_box(1))));
     criterion.bench_function("sweep_of_200_delays", |bencher| bencher.iter(|| sweep_of_200_delays(black_box(1))));
     criterion.bench_function("question_two", |bencher| bencher.iter(|| question_two(black_box(1))));
+    criterion.bench_function("vessels_of_24_parts", |bencher| bencher.iter(|| vessels_of_24_parts(black_box(1))));
+    criterion.bench_function("weibull_of_1000_rows", |bencher| bencher.iter(|| weibull_of_1000_rows(black_box(1))));
 }
 
 criterion_group! {

@@ -3,8 +3,11 @@
 //!
 //! Each takes a number of rounds and returns something that depends on all of them, so that nothing is optimised away.
 
+use holdwater_answers::vessels::{Vessels, stand};
 use holdwater_answers::{Holding, Study};
 use holdwater_design::Design;
+use holdwater_design::parts::{LogEntry, MOST_PARTS, PartKind, VesselPart};
+use holdwater_physics::age::fit::{LogRow, fit};
 use holdwater_physics::flight::{Launch, Silent, WaterMode};
 use holdwater_physics::solver::Effort;
 
@@ -82,6 +85,31 @@ pub extern "C" fn question_two(rounds: u32) -> f64 {
         .sum()
 }
 
+/// All of questions three and four for 24 parts, with a log of 30.
+#[unsafe(no_mangle)]
+pub extern "C" fn vessels_of_24_parts(rounds: u32) -> f64 {
+    let mut design = Design::default();
+    let kinds = PartKind::ALL.into_iter().cycle().take(MOST_PARTS);
+    design.set_parts(kinds.map(VesselPart::new));
+    let entry =
+        |row: u32| LogEntry { part: String::new(), cycles: f64::from(40 + 17 * row), failed: row.is_multiple_of(3) };
+    design.set_log(&(0..30).map(entry).collect::<Vec<_>>());
+    (0..rounds)
+        .map(|_| {
+            let vessels = Vessels::of(&design);
+            vessels.age.day.unwrap_or(0.0) + vessels.parts.len() as f64 + stand(&design).energy_j
+        })
+        .sum()
+}
+
+/// A Weibull fit of a thousand rows, a third of them failures.
+#[unsafe(no_mangle)]
+pub extern "C" fn weibull_of_1000_rows(rounds: u32) -> f64 {
+    let row = |row: u32| LogRow { cycles: f64::from(50 + row * 7 % 991), failed: row.is_multiple_of(3) };
+    let rows: Vec<_> = (0..1000).map(row).collect();
+    (0..rounds).map(|_| fit(&rows).map_or(f64::NAN, |fit| fit.life.shape())).sum()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -93,5 +121,7 @@ mod tests {
         assert!(move_delay(2).is_finite());
         assert!(sweep_of_200_delays(1) > 1e4);
         assert!(question_two(1) > 500.0);
+        assert!(vessels_of_24_parts(1) > 24.0);
+        assert!(weibull_of_1000_rows(1) > 0.5);
     }
 }

@@ -16,7 +16,15 @@ use crate::{Outcome, build, run, setup};
 const RECORD: &str = "tests/bench/record.md";
 
 /// The work that is timed natively and in the browser; everything is relative to the first.
-const WORK: [&str; 4] = ["one_flight", "move_delay_x100", "new_design", "sweep_of_200_delays"];
+const WORK: [&str; 7] = [
+    "one_flight",
+    "move_delay_x100",
+    "new_design",
+    "sweep_of_200_delays",
+    "question_two",
+    "vessels_of_24_parts",
+    "weibull_of_1000_rows",
+];
 
 /// What is timed on the page, in words, and how many frames it may take where that was settled.
 const ON_THE_PAGE: [(&str, &str, &str); 4] = [
