@@ -6,16 +6,14 @@
 use std::sync::Arc;
 
 use holdwater_answers::Study;
-use holdwater_answers::curves::DelayCurves;
 use holdwater_answers::numbers::Answers;
 use holdwater_design::{Design, Input, link};
 use leptos::prelude::*;
 
+use crate::line::Line;
+
 /// Stands between the two designs of a fragment.
 pub const BETWEEN: char = '~';
-
-/// Delays along the line of a pinned design.
-const POINTS: usize = 81;
 
 /// A pinned design with its answers.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,7 +25,7 @@ pub struct Pinned {
     /// Its answers; `None` for a design that cannot be flown.
     pub answers: Option<Answers>,
     /// Its height against delay.
-    curves: DelayCurves,
+    pub line: Line,
 }
 
 impl Pinned {
@@ -36,34 +34,8 @@ impl Pinned {
         let design = link::open(link).design;
         let study = Study::new(&design).ok();
         let answers = study.as_ref().and_then(|study| study.answers(design.number(Input::Delay)).ok());
-        let curves = study.map(|study| {
-            let mut sweep = study.sweep(POINTS);
-            // Every call flies at least one point, so that this ends; the bound is for the reader.
-            for _ in 0..POINTS {
-                if sweep.advance(&study, POINTS) {
-                    break;
-                }
-            }
-            sweep.curves()
-        });
-        Self { link: link.to_owned(), design, answers, curves: curves.unwrap_or_default() }
-    }
-
-    /// Its heights at the delays of another chart, m; NaN beyond the end of its own.
-    pub fn heights_at(&self, delays: &[f64]) -> Vec<f64> {
-        let (xs, ys) = (
-            &self.curves.delay_s,
-            if self.curves.tube_m.is_empty() { &self.curves.bare_m } else { &self.curves.tube_m },
-        );
-        let at = |delay: f64| {
-            let next = xs.partition_point(|x| *x < delay);
-            let (Some(x1), Some(y1)) = (xs.get(next), ys.get(next)) else { return f64::NAN };
-            match next.checked_sub(1).and_then(|before| Some((xs.get(before)?, ys.get(before)?))) {
-                Some((x0, y0)) if x1 > x0 => y0 + (y1 - y0) * (delay - x0) / (x1 - x0),
-                _ => *y1,
-            }
-        };
-        delays.iter().map(|delay| at(*delay)).collect()
+        let line = study.as_ref().map(Line::of).unwrap_or_default();
+        Self { link: link.to_owned(), design, answers, line }
     }
 
     /// What to call it.

@@ -5,13 +5,16 @@ use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
 
+use holdwater_answers::Study;
 use holdwater_answers::curves::BoreCurves;
 use holdwater_answers::holding::{Holding, HoldingAnswer};
+use holdwater_design::{Design, Input};
 use leptos::prelude::*;
 
 use crate::browser::{NextFrame, WhenQuiet, milliseconds};
 use crate::dom::follow;
 use crate::flown::SameStudy;
+use crate::line::Line;
 
 /// How long the design has to rest before its sizes are searched.
 const PAUSE: Duration = Duration::from_millis(200);
@@ -27,6 +30,8 @@ pub struct Held {
     pub answer: HoldingAnswer,
     /// Height against bore.
     pub curves: BoreCurves,
+    /// Height against delay with the best restrictor and with the best launch tube, by name.
+    pub lines: Vec<(&'static str, Line)>,
 }
 
 /// What holds the water: the last complete answer, and whether it belongs to the design before.
@@ -81,10 +86,40 @@ impl Holds {
             }
         }
         if let Some(answer) = holding.answer().cloned() {
-            self.held.set(Some(Arc::new(Held { answer, curves: holding.curves() })));
+            let lines = lines(study.0.design(), &answer);
+            self.held.set(Some(Arc::new(Held { answer, curves: holding.curves(), lines })));
         }
         self.updating.set(false);
         *under_way = None;
         true
     }
+}
+
+/// The choices that have no line in the chart yet.
+fn lines(design: &Design, answer: &HoldingAnswer) -> Vec<(&'static str, Line)> {
+    let with = |values: &[(Input, f64)]| {
+        let mut other = design.clone();
+        for (input, value) in values {
+            other.set(*input, Some(input.row().nearest(*value))).ok()?;
+        }
+        (other != *design).then(|| Study::new(&other).ok()).flatten()
+    };
+    let plate = answer.restrictor.best.and_then(|best| {
+        with(&[
+            (Input::StagingTubeLength, 0.0),
+            (Input::RestrictorHoles, f64::from(best.holes)),
+            (Input::RestrictorBore, best.bore_mm),
+            (Input::RestrictorHeight, best.height_mm),
+        ])
+    });
+    let tube = answer.tube.best_length_mm.and_then(|length| {
+        with(&[
+            (Input::RestrictorBore, 0.0),
+            (Input::StagingTubeOuter, answer.tube.outer_mm),
+            (Input::StagingTubeWall, answer.tube.wall_mm),
+            (Input::StagingTubeLength, length),
+        ])
+    });
+    let named = [("best restrictor", plate), ("best tube", tube)];
+    named.into_iter().filter_map(|(name, study)| Some((name, Line::of(&study?)))).collect()
 }

@@ -14,6 +14,7 @@ mod files;
 mod flown;
 mod held;
 mod keeping;
+mod line;
 mod link_sync;
 mod seen;
 mod share;

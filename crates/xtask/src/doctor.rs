@@ -42,8 +42,9 @@ pub fn doctor(root: &Path) -> Outcome<ExitCode> {
         }),
     }
     findings.push(cached(&cache, &tools::binaryen(), State::Absent));
+    findings.push(cached(&cache, &tools::axe(), State::Absent));
     findings.push(program("node", "runs wasm-opt and the tests compiled to wasm", "Node.js"));
-    findings.push(program("npm", "installs binaryen", "npm, which comes with Node.js"));
+    findings.push(program("npm", "installs binaryen and axe-core", "npm, which comes with Node.js"));
     findings.extend(browsers());
 
     for finding in &findings {

@@ -53,6 +53,7 @@ pub fn for_building(root: &Path) -> Outcome<BuildTools> {
 /// Sets up what the browser tests need beside the page.
 pub fn for_browser_tests() -> Outcome<Browser> {
     let start = Instant::now();
+    ensure_axe(&Cache::of_this_user()?);
     if let Some(found) = browser::find() {
         report(&[], "the browser", start);
         return Ok(found);
@@ -130,6 +131,16 @@ fn ensure_binaryen(cache: &Cache) -> Outcome<Vec<String>> {
         return Ok(Vec::new());
     }
     ensure_tools(cache, &[&binaryen])
+}
+
+/// One test is left out without it, and says so; no other is held up by a registry out of reach.
+fn ensure_axe(cache: &Cache) {
+    let axe = tools::axe();
+    if axe.installer().is_none() {
+        println!("-- no npm here: the page will not be searched for barriers");
+    } else if let Err(error) = ensure_tools(cache, &[&axe]) {
+        println!("-- {} is missing, so the page will not be searched for barriers: {error}", axe.name);
+    }
 }
 
 fn report(changes: &[String], what: &str, start: Instant) {

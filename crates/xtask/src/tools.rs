@@ -77,6 +77,19 @@ pub fn binaryen() -> Tool {
     }
 }
 
+/// axe-core looks for what keeps people from using the page. Its test is left out without it.
+#[must_use]
+pub fn axe() -> Tool {
+    Tool {
+        name: "axe-core",
+        version: "4.14.1".to_owned(),
+        purpose: "looks for barriers in the browser tests (optional; needs npm)",
+        folder: "axe",
+        program: "node_modules/axe-core/axe.min.js",
+        installer: Installer::Npm,
+    }
+}
+
 impl Tool {
     /// The name of its folder in the cache.
     #[must_use]

@@ -22,6 +22,7 @@ use super::tables::number_table;
 use crate::canvas::{file_look, keep_painted};
 use crate::choices::Way;
 use crate::dom::{El, block, html, key_of, svg, words};
+use crate::line::Line;
 use crate::state::{Page, page};
 
 /// Where the plot of the chart lies, for whatever has to lie exactly over or under it.
@@ -85,11 +86,12 @@ pub fn delay_chart() -> El {
         Box::new(move || {
             page.flown.curves.track();
             page.compare.get();
+            page.flown.holds.held.track();
             shown.track();
         }),
         Box::new(move |backend, look| {
             let curves = page.flown.curves.read_untracked();
-            let other = alone(&curves, shown.get_untracked()).or_else(|| with_pinned(page, &curves));
+            let other = alone(&curves, shown.get_untracked()).or_else(|| with_more(page, &curves));
             frame.set(draw_delay(backend, other.as_ref().unwrap_or(&curves), look).ok());
         }),
     );
@@ -170,13 +172,24 @@ fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
     Some(one)
 }
 
-/// The curves with the line of the pinned design; `None` when nothing is pinned.
-fn with_pinned(page: &Page, curves: &DelayCurves) -> Option<DelayCurves> {
-    let pinned = page.compare.get_untracked()?;
-    let heights = pinned.heights_at(&curves.delay_s);
-    let mut both = curves.clone();
-    both.more.push(NamedLine { name: "pinned".to_owned(), heights });
-    Some(both)
+/// The curves with the lines of the best restrictor, the best tube and the pinned design; `None` when there are none.
+fn with_more(page: &Page, curves: &DelayCurves) -> Option<DelayCurves> {
+    let mut all = curves.clone();
+    let mut add = |name: &str, line: &Line| {
+        all.more.push(NamedLine { name: name.to_owned(), heights: line.at(&curves.delay_s) });
+    };
+    // Those of the design before are no choices of this one.
+    if !page.flown.holds.updating.get_untracked()
+        && let Some(held) = page.flown.holds.held.get_untracked()
+    {
+        for (name, line) in &held.lines {
+            add(name, line);
+        }
+    }
+    if let Some(pinned) = page.compare.get_untracked() {
+        add("pinned", &pinned.line);
+    }
+    (!all.more.is_empty()).then_some(all)
 }
 
 /// What a screen reader says when the delay moves along the chart.

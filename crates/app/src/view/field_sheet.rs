@@ -60,7 +60,7 @@ fn sheet(page: &Page) -> Vec<El> {
     all.push(line(&plain(&stand_verdict(&stand(&design)))));
     all.push(html("h2").text("Checks"));
     let box_of = |check: &&str| html("li").text(&format!("\u{2610} {check}"));
-    all.push(block("ul", "checks").children(FIELD_CHECKLIST.iter().map(|check| box_of(&check))));
+    all.push(block("ul", "checks").children(FIELD_CHECKLIST.iter().map(box_of)));
     all.push(html("h2").text("Changed from the default"));
     all.push(changed(&design, units));
     all.extend(said_words::cautions().iter().map(|caution| line(caution)));

@@ -122,12 +122,13 @@ fn sizes(page: &'static Page) -> El {
     block("dl", "timer sizes").child(fitted).children(SIZES.into_iter().map(line))
 }
 
+/// The values that fit something that was found, if it was.
+type Fit = fn(&Held) -> Option<Vec<(Input, f64)>>;
+
 /// Buttons that fit what was found.
 fn fits(page: &'static Page) -> El {
-    let with = move |pick: fn(&Held) -> Option<Vec<(Input, f64)>>| {
-        move || page.flown.holds.held.with(|held| held.as_ref().and_then(|held| pick(held)))
-    };
-    let fit = |word: &str, test: &str, pick: fn(&Held) -> Option<Vec<(Input, f64)>>| {
+    let with = move |pick: Fit| move || page.flown.holds.held.with(|held| held.as_ref().and_then(|held| pick(held)));
+    let fit = |word: &str, test: &str, pick: Fit| {
         let found = with(pick);
         let press = move || {
             for (input, value) in found().unwrap_or_default() {
