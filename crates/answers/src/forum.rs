@@ -7,7 +7,8 @@ use holdwater_design::{Design, Input};
 
 use crate::numbers::Answers;
 use crate::refused::Refused;
-use crate::words::{self, Span};
+use crate::vessels::{VESSEL_CAUTIONS, Vessels, vessel_verdict};
+use crate::words::{self, Span, Verdict};
 
 /// How a forum wants its text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,9 +23,16 @@ pub enum Format {
 
 /// The text for a forum: title, inputs that differ from their defaults, answers, cautions, and the link last.
 ///
-/// `outcome` is what the design was answered with, or why it cannot be flown.
+/// `outcome` is what the design was answered with, or why it cannot be flown; `window_mm` the bores of a restrictor that would do, where they are
+/// known.
 #[must_use]
-pub fn forum_text(format: Format, design: &Design, outcome: Result<&Answers, &[Refused]>, link: &str) -> String {
+pub fn forum_text(
+    format: Format,
+    design: &Design,
+    outcome: Result<&Answers, &[Refused]>,
+    window_mm: Option<[f64; 2]>,
+    link: &str,
+) -> String {
     let two_stages = design.number(Input::Stages) > 1.5;
     let mut page = Page { format, text: String::new() };
     page.title(match design.name().trim() {
@@ -35,7 +43,7 @@ pub fn forum_text(format: Format, design: &Design, outcome: Result<&Answers, &[R
     page.list("Changed from the default design", changed_inputs(design));
     match outcome {
         Ok(answers) => {
-            page.paragraph(&verdict(answers, design.number(Input::Delay)));
+            page.paragraph(&plain(&words::verdict_with_window(answers, design.number(Input::Delay), window_mm)));
             if let Some(parts) = words::two_parts(answers) {
                 page.paragraph(&parts);
             }
@@ -43,6 +51,12 @@ pub fn forum_text(format: Format, design: &Design, outcome: Result<&Answers, &[R
             page.list("Notes", answers.notes.clone());
         }
         Err(refused) => page.list("No answer", refused.iter().map(|reason| reason.message.clone()).collect()),
+    }
+    let vessels = Vessels::of(design);
+    if !vessels.parts.is_empty() {
+        page.paragraph(&plain(&vessel_verdict(&vessels)));
+        page.list("Vessels", vessels.warnings);
+        page.list("What margins leave out", VESSEL_CAUTIONS.map(str::to_owned).to_vec());
     }
     // What is said of staging does not apply to a single stage.
     let applies = |caution: &&&str| two_stages || !caution.contains("staged");
@@ -72,12 +86,13 @@ fn lowered(label: &str) -> String {
     label
 }
 
-fn verdict(answers: &Answers, delay_s: f64) -> String {
+/// A verdict without its large numbers.
+fn plain(verdict: &Verdict) -> String {
     let mut sentence = String::new();
-    for span in words::verdict(answers, delay_s).spans {
+    for span in &verdict.spans {
         match span {
-            Span::Text(words) => sentence.push_str(&words),
-            Span::Number(number, unit) => sentence.push_str(&[&number, " ", unit].concat()),
+            Span::Text(words) => sentence.push_str(words),
+            Span::Number(number, unit) => sentence.push_str(&[number, " ", unit].concat()),
         }
     }
     sentence

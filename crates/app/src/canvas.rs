@@ -141,6 +141,8 @@ fn backend_of(canvas: &HtmlCanvasElement, size: (f64, f64)) -> Option<CanvasBack
     let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
     let scale = ratio / ChartLook::FINE;
     context.set_transform(scale, 0.0, 0.0, scale, 0.0, 0.0).ok()?;
+    // What is not painted over, because there is nothing to show, must not stay.
+    context.clear_rect(0.0, 0.0, f64::from(columns) / scale, f64::from(rows) / scale);
     CanvasBackend::with_canvas_object(canvas.clone())
 }
 

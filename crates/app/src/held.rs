@@ -58,6 +58,7 @@ impl Holds {
             }
         });
         *next.borrow_mut() = Some(frame.clone());
+        let dropped = Rc::clone(&under_way);
         let begin = WhenQuiet::new(PAUSE, move || {
             if let Some(study) = study.get_untracked() {
                 let holding = Holding::start(&study.0, delay.get_untracked());
@@ -70,9 +71,21 @@ impl Holds {
             if study.get().is_some() {
                 this.updating.set(true);
                 begin.ask();
+            } else {
+                // A link was opened that cannot be flown: the sizes of the design before would be those of another.
+                begin.forget();
+                *dropped.borrow_mut() = None;
+                this.held.set(None);
+                this.updating.set(false);
             }
         });
         this
+    }
+
+    /// The bores of a restrictor that would do, where they are known for the design of now.
+    pub fn window_now(self) -> Option<[f64; 2]> {
+        let fresh = self.held.get().filter(|_| !self.updating.get())?;
+        fresh.answer.restrictor.window_mm
     }
 
     /// Flies for as long as the budget lasts; true when nothing is left to do.
@@ -120,6 +133,6 @@ fn lines(design: &Design, answer: &HoldingAnswer) -> Vec<(&'static str, Line)> {
             (Input::StagingTubeLength, length),
         ])
     });
-    let named = [("best restrictor", plate), ("best tube", tube)];
+    let named = [("best plate", plate), ("best tube", tube)];
     named.into_iter().filter_map(|(name, study)| Some((name, Line::of(&study?)))).collect()
 }

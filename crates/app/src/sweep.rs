@@ -38,12 +38,17 @@ pub fn follow_with_curves(
     });
     *next.borrow_mut() = Some(frame.clone());
     follow(move || {
-        if let Some(study) = study.get() {
-            let sweep = study.0.sweep(POINTS);
-            *under_way.borrow_mut() = Some((study, sweep));
-            updating.set(true);
-            frame.ask();
-        }
+        let Some(study) = study.get() else {
+            // A link was opened that cannot be flown: the curves of the design before would be those of another.
+            *under_way.borrow_mut() = None;
+            curves.set(Arc::default());
+            updating.set(false);
+            return;
+        };
+        let sweep = study.0.sweep(POINTS);
+        *under_way.borrow_mut() = Some((study, sweep));
+        updating.set(true);
+        frame.ask();
     });
 }
 

@@ -42,7 +42,9 @@ fn sheet(page: &Page) -> Vec<El> {
         all.push(line(&plain(&verdict(&answers, design.number(Input::Delay)))));
         let mut times = html("ul");
         for event in &answers.events {
-            let after = event.after_burnout_s.map(|after| format!(" ({after:.2} s after burnout)")).unwrap_or_default();
+            // Before burnout nobody has started a timer.
+            let after = event.after_burnout_s.filter(|after| *after >= 0.0);
+            let after = after.map(|after| format!(" ({after:.2} s after burnout)")).unwrap_or_default();
             times = times.child(html("li").text(&said(
                 &format!("{}: {:.2} s after lift-off{after}, {:.0} m", event.what, event.t_s, event.h_m),
                 units,

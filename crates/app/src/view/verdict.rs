@@ -37,9 +37,7 @@ pub fn verdict_line() -> El {
 fn sentence_of(page: &Page) -> Option<Verdict> {
     let delay_s = page.flown.delay.get();
     // The sizes are searched a little later than the flight; those of the design before are no advice.
-    let holds = page.flown.holds;
-    let fresh = holds.held.get().filter(|_| !holds.updating.get());
-    let window = fresh.and_then(|held| held.answer.restrictor.window_mm);
+    let window = page.flown.holds.window_now();
     page.flown.answers.with(|answers| answers.as_ref().map(|answers| verdict_with_window(answers, delay_s, window)))
 }
 
