@@ -1,5 +1,6 @@
 //! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
 
+use holdwater_design::measure::System;
 use holdwater_pictures::Theme;
 use holdwater_pictures::chart::ChartLook;
 use leptos::prelude::*;
@@ -122,8 +123,10 @@ pub fn keep_painted(room: &El, canvas: &El, watch: Box<dyn Fn()>, paint: Paint) 
 }
 
 /// The look of a chart that is saved: for paper, in the units of the page.
-pub fn file_look() -> ChartLook {
-    ChartLook::for_file(page().units.get_untracked())
+///
+/// They are handed in: whoever taps a button calls this from no component, and asking for the page there would stop it.
+pub fn file_look(units: RwSignal<System>) -> ChartLook {
+    ChartLook::for_file(units.get_untracked())
 }
 
 /// A backend for a canvas of the given size in CSS px, which gets another number of pixels only when it needs one: that clears it.

@@ -32,8 +32,9 @@ pub enum Change {
     Reset(Input),
     /// The name.
     Name(String),
-    /// The parts that hold the pressure, all of them.
-    Parts(Vec<VesselPart>),
+    /// The parts that hold the pressure, all of them, and the key of what was typed; the key is empty where a tap changed them, which
+    /// is a step of its own.
+    Parts(Vec<VesselPart>, &'static str),
     /// The log of like parts.
     Log(Vec<LogEntry>),
 }
@@ -153,9 +154,9 @@ impl Page {
                 self.name.set(name);
                 "name"
             }
-            Change::Parts(parts) => {
+            Change::Parts(parts, what) => {
                 self.parts.set(parts);
-                "parts"
+                what
             }
             Change::Log(log) => {
                 self.log.set(log);

@@ -10,6 +10,7 @@ pub mod cache;
 pub mod doctor;
 pub mod evaluate;
 pub mod finish_dist;
+pub mod fuzz;
 pub mod run;
 pub mod serve;
 pub mod server;

@@ -324,19 +324,36 @@ impl Page {
         Ok(())
     }
 
-    /// Waits for a file that the page hands over, and takes it.
+    /// Waits for a text that the page hands over as a file, and takes it.
     pub async fn downloaded(&self, name: &str) -> Outcome<String> {
+        Ok(String::from_utf8(self.downloaded_bytes(name).await?)?)
+    }
+
+    /// Waits for a file that the page hands over, and takes it.
+    pub async fn downloaded_bytes(&self, name: &str) -> Outcome<Vec<u8>> {
         let path = self.driver.downloads().join(name);
         let start = std::time::Instant::now();
         while start.elapsed() < PATIENCE {
             // The browser gives a file its name when it is complete.
-            if let Ok(text) = std::fs::read_to_string(&path) {
+            if let Ok(bytes) = std::fs::read(&path) {
                 std::fs::remove_file(&path)?;
-                return Ok(text);
+                return Ok(bytes);
             }
             tokio::time::sleep(Duration::from_millis(50)).await;
         }
         Err(format!("no file {name} was handed over").into())
+    }
+
+    /// Prints the page as Chromium does, and returns the PDF in base64.
+    pub async fn printed(&self) -> Outcome<String> {
+        let printed = commands::chromium(&self.client(), "Page.printToPDF", json!({})).await?;
+        Ok(printed["data"].as_str().ok_or("nothing was printed")?.to_owned())
+    }
+
+    /// Shows the page as it looks on paper.
+    pub async fn on_paper(&self) -> Outcome {
+        commands::chromium(&self.client(), "Emulation.setEmulatedMedia", json!({ "media": "print" })).await?;
+        Ok(())
     }
 
     /// Answers for the person when the page wants something that browsers ask about, such as `clipboard-write`.

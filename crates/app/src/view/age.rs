@@ -54,7 +54,7 @@ fn counter(page: &'static Page) -> El {
             // A count beyond the range of the table stays where it is.
             let _ = part.set(PartInput::Cycles, Value::Number(Some(behind + fills)));
         }
-        page.apply(Change::Parts(parts));
+        page.apply(Change::Parts(parts, ""));
         done.set(true);
     };
     let word = move || if done.get() { "Added. Undo takes it back.".to_owned() } else { String::new() };
@@ -104,7 +104,11 @@ fn log_field(page: &'static Page) -> El {
     block("div", "field")
         .child(html("label").attr("for", "part-log").text("Log of parts"))
         .child(field)
-        .child(block("ul", "complaint").attrs(&[("role", "alert"), ("data-test", "log-complaints")]).content(complaints))
+        .child(
+            html("div")
+                .attr("role", "alert")
+                .child(block("ul", "complaint").attr("data-test", "log-complaints").content(complaints)),
+        )
         .child(
             words(
                 "p",

@@ -81,7 +81,12 @@ pub fn bore_chart() -> El {
             move || bore_heads(page.units.get()),
             move || bore_table(&curves(), TABLE_ROWS, page.units.get()),
         ))
-        .child(save_chart("bore", CANVAS, move || bore_svg(&curves(), &file_look()).ok(), move || csv::bore(&curves())))
+        .child(save_chart(
+            "bore",
+            CANVAS,
+            move || bore_svg(&curves(), &file_look(page.units)).ok(),
+            move || csv::bore(&curves()),
+        ))
 }
 
 /// Moves the bore to where a finger is, in tenths of a millimetre: finer than anybody drills.

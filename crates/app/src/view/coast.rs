@@ -60,6 +60,7 @@ fn cutaway_drawing() -> El {
             .attrs(&[("class", "drawing"), ("role", "img")])
             .attr_live("viewBox", of(|drawing| drawing.view_box.view_box()))
             .attr_live("aria-label", of(|drawing| drawing.description.clone()))
+            .attr_live("aria-hidden", move || drawing.with(Option::is_none).then(|| "true".to_owned()))
             .drawn(of(|drawing| markup(&drawing.shapes))),
     )
 }

@@ -47,7 +47,9 @@ pub fn compare() -> El {
 }
 
 fn against(page: &'static Page, pinned: &Arc<Pinned>) -> Vec<El> {
-    let head = ["", "this", "pinned", "difference"].map(|word| html("th").attr("scope", "col").text(word));
+    let column = |word: &str| html("th").attr("scope", "col").text(word);
+    let what = column("").child(words("span", "spoken", "answer"));
+    let head = std::iter::once(what).chain(["this", "pinned", "difference"].map(column));
     let rows = LINES.iter().map(|line| row(page, pinned, *line));
     let table = block("table", "differences")
         .attr("data-test", "differences")

@@ -108,7 +108,7 @@ pub fn delay_table() -> [El; 3] {
         save_chart(
             "delay",
             CANVAS,
-            move || delay_svg(&curves.read_untracked(), &file_look()).ok(),
+            move || delay_svg(&curves.read_untracked(), &file_look(units)).ok(),
             move || csv::delay(&curves.read_untracked()),
         ),
     ]

@@ -27,7 +27,8 @@ fn restoring_dot(input: Input) -> El {
     button("", move || page.apply(Change::Reset(input)))
         .attrs(&[("class", "dot"), ("data-test", &format!("restore-{}", row.key))])
         .attr_live("aria-label", move || {
-            Some(format!("{}: back to {}", row.label, default_words(row, page.units.get())))
+            // Begins with the word on it, which is what somebody says who steers by voice.
+            Some(format!("changed: {}, back to {}", row.label, default_words(row, page.units.get())))
         })
         .hidden_when(move || page.design.with(|design| design.is_default(input)))
         .child(block("span", "dot-mark").attr("aria-hidden", "true"))

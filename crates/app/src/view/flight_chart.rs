@@ -49,7 +49,7 @@ pub fn flight_chart(seen: RwSignal<Option<Arc<Seen>>>) -> El {
         .child(choose(thrust_only, true, "Thrust only"));
     let as_svg = move || {
         let seen = seen.get_untracked()?;
-        flight_svg(&seen.curves, &seen.answers.events, None, &file_look()).ok()
+        flight_svg(&seen.curves, &seen.answers.events, None, &file_look(units)).ok()
     };
     let as_csv = move || seen.get_untracked().map(|seen| csv::flight(&seen.curves)).unwrap_or_default();
     html("figure")

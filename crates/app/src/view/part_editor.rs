@@ -18,7 +18,7 @@ pub fn part_editor(place: usize) -> El {
         let mut parts = page.parts.get_untracked();
         if place < parts.len() {
             change(&mut parts, place);
-            page.apply(Change::Parts(parts));
+            page.apply(Change::Parts(parts, ""));
         }
     };
     let copy = button("Copy", move || change(|parts, place| parts.insert(place + 1, parts[place].clone())));
@@ -33,11 +33,11 @@ pub fn part_editor(place: usize) -> El {
 }
 
 /// Changes one answer of a part.
-fn set(page: &Page, place: usize, change: impl FnOnce(&mut VesselPart)) {
+fn set(page: &Page, place: usize, input: PartInput, change: impl FnOnce(&mut VesselPart)) {
     let mut parts = page.parts.get_untracked();
     if let Some(part) = parts.get_mut(place) {
         change(part);
-        page.apply(Change::Parts(parts));
+        page.apply(Change::Parts(parts, input.row().key));
     }
 }
 
@@ -73,7 +73,7 @@ fn choice(page: &'static Page, place: usize, input: PartInput, id: &str) -> El {
         .on("change", move |event| {
             if let Ok(word) = event_target_value(&event).parse() {
                 // Offered words are allowed.
-                set(page, place, |part| {
+                set(page, place, input, |part| {
                     let _ = part.set(input, Value::Word(word));
                 });
             }
@@ -115,7 +115,7 @@ fn typed(page: &'static Page, place: usize, input: PartInput, id: &str, wrong: R
             let text = event_target_value(&event);
             held.set(Some(text.clone()));
             wrong.set(String::new());
-            set(page, place, |part| {
+            set(page, place, input, |part| {
                 if let Err(said) = take(part, input, &text, page, unit()) {
                     wrong.set(said);
                 }

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use super::field_sheet::print_button;
 use crate::canvas::Colours;
-use crate::dom::{El, block, button, html};
+use crate::dom::{El, block, button, html, words};
 use crate::state::page;
 
 /// Units, colours and *Redo*.
@@ -29,6 +29,7 @@ pub fn settings() -> El {
             .child(block("div", "pick").children(buttons))
     };
     block("div", "settings")
+        .child(words("h2", "spoken", "Settings"))
         .child(choice(
             "Units",
             [units(System::Metric, "Metric", "units-metric"), units(System::Us, "US customary", "units-us")],

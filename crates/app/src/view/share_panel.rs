@@ -39,6 +39,7 @@ pub fn share_panel(shared: RwSignal<Shared>) -> El {
     block("section", "notice share")
         .attrs(&[("aria-label", "Share")])
         .class_when("empty", silent)
+        .child(words("h2", "spoken", "Share").hidden_when(silent))
         .child(
             block("p", "").attrs(&[("role", "status"), ("data-test", "shared")]).text_live(move || said().to_owned()),
         )

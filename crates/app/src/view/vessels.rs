@@ -68,7 +68,7 @@ pub fn vessels_question() -> El {
 fn start(page: &'static Page) -> El {
     let usual = move || {
         let parts = page.design.with_untracked(usual_parts);
-        page.apply(Change::Parts(parts));
+        page.apply(Change::Parts(parts, ""));
     };
     block("div", "pick")
         .child(button("Begin with the usual parts of this stack", usual).attr("data-test", "usual-parts"))
@@ -80,7 +80,7 @@ fn add(page: &'static Page) -> El {
     let press = move || {
         let mut parts = page.parts.get_untracked();
         parts.push(VesselPart::new(PartKind::Shell));
-        page.apply(Change::Parts(parts));
+        page.apply(Change::Parts(parts, ""));
     };
     let button = button("Add a part", press)
         .attr("data-test", "part-add")

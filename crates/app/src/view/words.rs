@@ -13,7 +13,7 @@ pub fn why_panels(reasons: &'static [Why]) -> El {
     let said = |word: &str, text: &str| html("p").child(dom::words("span", "why-word", word)).text(text);
     let panel = |why: &Why| {
         block("div", "why-one")
-            .child(html("h4").text(why.title))
+            .child(html("h3").text(why.title))
             .child(dom::words("p", "relation", why.relation))
             .child(said("Source: ", why.source))
             .child(said("Leaves out: ", why.leaves_out))
