@@ -334,8 +334,8 @@ impl Page {
         let path = self.driver.downloads().join(name);
         let start = std::time::Instant::now();
         while start.elapsed() < PATIENCE {
-            // The browser gives a file its name when it is complete.
-            if let Ok(bytes) = std::fs::read(&path) {
+            // The browser may keep the name with an empty file; the whole one takes its place when it is complete.
+            if let Some(bytes) = std::fs::read(&path).ok().filter(|bytes| !bytes.is_empty()) {
                 std::fs::remove_file(&path)?;
                 return Ok(bytes);
             }

@@ -5,7 +5,7 @@ use holdwater_design::{Input, link};
 use serde_json::Value;
 
 use crate::asked::{assert_holds, evaluated, list, open_all, said, settled, texts, unfold, value};
-use crate::shown::{DELAY, Exact, number, open, tap_part};
+use crate::shown::{DELAY, Exact, number, tap_part};
 
 const CHART: &str = "[data-test=\"bore-chart\"]";
 const BORE: &str = "[data-test=\"field-r.bore\"]";
@@ -235,36 +235,57 @@ async fn a_link_that_cannot_be_flown_shows_nothing_of_the_design_before() -> Out
     .await
 }
 
-/// Tries before a task counts as long: other work on this machine stops the browser as well.
-const TRIES: u32 = 4;
-
-/// Collects every task of the main thread above 50 ms, which is what browsers call long.
+/// Collects every task of the main thread above 50 ms, which is what browsers call long. Nothing is slowed down for it.
 const WATCH: &str = "window.long = []; new PerformanceObserver(list => { for (const task of list.getEntries()) \
                      long.push(`${task.duration} ms at ${Math.round(task.startTime)}`); }).observe({ type: 'longtask' });";
+
+/// How long other programs stop the browser, ms: the greatest gap between two looks at the clock in a fifth of a second.
+const STOPPED: &str = "(() => {
+    let [greatest, before] = [0, performance.now()];
+    for (const end = before + 200; before < end;) {
+        const now = performance.now();
+        greatest = Math.max(greatest, now - before);
+        before = now;
+    }
+    return greatest;
+})()";
+
+/// A gap below this, before and after a search, leaves its tasks to be blamed on the page, ms.
+const QUIET_MS: f64 = 12.0;
+/// Searches watched at most, and those with a quiet machine and a long task that make it a fault of the page.
+const WATCHED: usize = 12;
+const FAULTY: usize = 3;
 
 #[tokio::test]
 #[ignore = "a time is no fact: it depends on what else the machine does"]
 async fn the_page_stays_quick_while_sizes_are_searched() -> Outcome {
     visit(laptop(), &dist()?, |page| async move {
         page.before_all(WATCH).await?;
-        open(&page, START).await?;
-        settled(&page).await?;
+        open_all(&page, START).await?;
         let mut seen = Vec::new();
-        for delay in ["0.7", "0.6", "0.9", "0.75"].into_iter().take(TRIES as usize) {
+        for turn in 0..WATCHED {
+            let before = number(&page, STOPPED).await?;
+            // Those are told when the thread has time.
+            page.let_pass(200).await?;
             page.evaluate("(long.length = 0) === 0").await?;
-            page.type_into(DELAY, delay).await?;
+            page.type_into(DELAY, &format!("0.{}", 60 + turn)).await?;
             let begun = "document.querySelector('.holding').classList.contains('updating')";
             assert_eq!(page.evaluate(begun).await?, true, "the sizes are searched anew");
             settled(&page).await?;
-            // Those are told when the thread has time.
             page.let_pass(200).await?;
             let long = page.evaluate("long.join(', ')").await?;
             if long == "" {
                 return Ok(());
             }
-            seen.push(long.to_string());
+            if number(&page, STOPPED).await?.max(before) < QUIET_MS {
+                seen.push(long.to_string());
+            }
+            if seen.len() == FAULTY {
+                return Err(format!("each time there were tasks of more than 50 ms: {seen:?}").into());
+            }
         }
-        Err(format!("each time there were tasks of more than 50 ms: {seen:?}").into())
+        println!("SKIPPED: this machine is too busy to tell how quick the page is");
+        Ok(())
     })
     .await
 }
