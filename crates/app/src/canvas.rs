@@ -1,9 +1,11 @@
 //! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
 
 use holdwater_design::measure::System;
+use std::rc::Rc;
+
 use holdwater_pictures::Theme;
 use holdwater_pictures::chart::ChartLook;
-use leptos::prelude::*;
+use leptos::prelude::{document, expect_context, provide_context, window};
 use plotters_canvas::CanvasBackend;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -12,6 +14,7 @@ use web_sys::{CanvasRenderingContext2d, Element, HtmlCanvasElement, MediaQueryLi
 use crate::browser::NextFrame;
 use crate::dom::{El, follow};
 use crate::keeping::storage;
+use crate::react::{RwSignal, keep};
 use crate::state::page;
 
 /// Colours of the page: by the system's setting, unless the page itself was set to those for glare.
@@ -48,7 +51,7 @@ impl Colours {
             let _ = query.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
             // The page listens until the window closes. A query that nobody holds would be collected with its listener.
             changed.forget();
-            StoredValue::new_local(query);
+            keep(Rc::new(query));
         }
         provide_context(colours);
         if storage().and_then(|storage| storage.get_item(CHOSEN).ok().flatten()).is_some() {
@@ -88,7 +91,7 @@ pub fn size_of(room: &El) -> RwSignal<Option<(f64, f64)>> {
             size.set(now);
         }
     });
-    StoredValue::new_local(Observed::new(room.element(), measure));
+    keep(Rc::new(Observed::new(room.element(), measure)));
     size
 }
 

@@ -8,9 +8,9 @@ use std::sync::Arc;
 use holdwater_answers::Study;
 use holdwater_answers::numbers::Answers;
 use holdwater_design::{Design, Input, link};
-use leptos::prelude::*;
 
 use crate::line::Line;
+use crate::react::RwSignal;
 
 /// Stands between the two designs of a fragment.
 pub const BETWEEN: char = '~';

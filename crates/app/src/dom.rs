@@ -5,11 +5,15 @@
 //! weight. Here every attribute is one call and every closure is boxed, so that the code exists once. Signals, memos and their ownership
 //! are the framework's: what is built inside a part that is built anew is given back with it.
 
-use leptos::prelude::*;
+use std::rc::Rc;
+
+use leptos::prelude::{RenderEffect, document, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event};
+
+use crate::react::keep;
 
 const SVG: &str = "http://www.w3.org/2000/svg";
 
@@ -44,7 +48,11 @@ pub fn words(tag: &str, class: &str, text: &str) -> El {
 
 /// A button that does something.
 pub fn button(text: &str, press: impl Fn() + 'static) -> El {
-    html("button").attr("type", "button").text(text).on("click", move |_| press())
+    boxed_button(text, Box::new(press))
+}
+
+fn boxed_button(text: &str, press: Box<dyn Call<()>>) -> El {
+    html("button").attr("type", "button").text(text).on("click", move |_| press.call())
 }
 
 /// Runs a job now, and again whenever a signal read in it has changed, for as long as what it was made in lasts.
@@ -52,8 +60,30 @@ pub fn follow(job: impl Fn() + 'static) {
     keep_following(Box::new(job));
 }
 
-fn keep_following(job: Box<dyn Fn()>) {
-    StoredValue::new_local(RenderEffect::new(move |_| job()));
+fn keep_following(job: Box<dyn Call<()>>) {
+    keep(Rc::new(RenderEffect::new(move |_| job.call())));
+}
+
+/// A closure in a box. The standard library's boxes carry every closure three times, for each way of calling it.
+trait Call<T> {
+    fn call(&self) -> T;
+}
+
+impl<T, F: Fn() -> T> Call<T> for F {
+    fn call(&self) -> T {
+        self()
+    }
+}
+
+/// The same for a handler of events.
+trait Handle {
+    fn handle(&self, event: Event);
+}
+
+impl<F: Fn(Event)> Handle for F {
+    fn handle(&self, event: Event) {
+        self(event);
+    }
 }
 
 impl El {
@@ -88,50 +118,37 @@ impl El {
 
     /// An attribute that follows the signals read to make it; `None` takes it away.
     pub fn attr_live(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
-        let element = self.0.clone();
-        follow(move || set_attribute(&element, name, value().as_deref()));
+        follow_attribute(&self.0, name, Box::new(value));
         self
     }
 
     /// An attribute that says true or false.
     pub fn says(self, name: &'static str, value: impl Fn() -> bool + 'static) -> Self {
-        self.attr_live(name, move || Some(value().to_string()))
+        follow_switch(&self.0, name, Box::new(value), Switch::Says);
+        self
     }
 
     /// A class that is there or not.
     pub fn class_when(self, name: &'static str, there: impl Fn() -> bool + 'static) -> Self {
-        let list = self.0.class_list();
-        follow(move || {
-            let _ = list.toggle_with_force(name, there());
-        });
+        follow_switch(&self.0, name, Box::new(there), Switch::Class);
         self
     }
 
     /// Hidden while something is so.
     pub fn hidden_when(self, hidden: impl Fn() -> bool + 'static) -> Self {
-        self.attr_live("hidden", move || hidden().then(String::new))
+        follow_switch(&self.0, "hidden", Box::new(hidden), Switch::Stands);
+        self
     }
 
     /// A property that follows, such as the value of a field: unlike the attribute, it changes what somebody has typed.
     pub fn prop_live(self, name: &'static str, value: impl Fn() -> String + 'static) -> Self {
-        let element = self.0.clone();
-        follow(move || {
-            let value = JsValue::from(value());
-            // Writing the same value again would move the caret.
-            if js_sys::Reflect::get(&element, &name.into()).is_ok_and(|now| now != value) {
-                let _ = js_sys::Reflect::set(&element, &name.into(), &value);
-            }
-        });
+        follow_property(&self.0, name, Box::new(value));
         self
     }
 
     /// A style that follows. Set as a property, which a strict content-security policy allows.
     pub fn style_live(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
-        if let Some(element) = self.get::<web_sys::HtmlElement>() {
-            follow(move || {
-                let _ = element.style().set_property(name, &value().unwrap_or_default());
-            });
-        }
+        follow_style(&self, name, Box::new(value));
         self
     }
 
@@ -143,9 +160,7 @@ impl El {
 
     /// Adds words that follow.
     pub fn text_live(self, text: impl Fn() -> String + 'static) -> Self {
-        let node = document().create_text_node("");
-        let _ = self.0.append_child(&node);
-        follow(move || node.set_data(&text()));
+        follow_text(&self.0, Box::new(text));
         self
     }
 
@@ -162,22 +177,13 @@ impl El {
 
     /// Content that is built anew from the signals read to make it.
     pub fn content(self, make: impl Fn() -> Vec<El> + 'static) -> Self {
-        let element = self.0.clone();
-        follow(move || {
-            // Made before the old content goes, so that whoever makes it can still see what had the keyboard.
-            let children = make();
-            element.set_text_content(None);
-            for child in children {
-                let _ = element.append_child(&child.0);
-            }
-        });
+        follow_content(&self.0, Box::new(make));
         self
     }
 
     /// Drawn content that follows: markup of our own drawings, never of anything that was typed or opened.
     pub fn drawn(self, markup: impl Fn() -> Option<String> + 'static) -> Self {
-        let element = self.0.clone();
-        follow(move || element.set_inner_html(&markup().unwrap_or_default()));
+        follow_markup(&self.0, Box::new(markup));
         self
     }
 
@@ -188,6 +194,85 @@ impl El {
     }
 }
 
+fn follow_attribute(element: &Element, name: &'static str, value: Box<dyn Call<Option<String>>>) {
+    let element = element.clone();
+    follow(move || set_attribute(&element, name, value.call().as_deref()));
+}
+
+/// What is on or off.
+#[derive(Clone, Copy)]
+enum Switch {
+    /// An attribute that says which.
+    Says,
+    /// An attribute that stands there or not.
+    Stands,
+    /// A class that stands there or not.
+    Class,
+}
+
+fn follow_switch(element: &Element, name: &'static str, on: Box<dyn Call<bool>>, switch: Switch) {
+    let element = element.clone();
+    follow(move || {
+        let on = on.call();
+        match switch {
+            Switch::Says => set_attribute(&element, name, Some(if on { "true" } else { "false" })),
+            Switch::Stands => set_attribute(&element, name, on.then_some("")),
+            Switch::Class => {
+                let _ = element.class_list().toggle_with_force(name, on);
+            }
+        }
+    });
+}
+
+fn follow_property(element: &Element, name: &'static str, value: Box<dyn Call<String>>) {
+    let element = element.clone();
+    follow(move || {
+        let value = JsValue::from(value.call());
+        // Writing the same value again would move the caret.
+        if js_sys::Reflect::get(&element, &name.into()).is_ok_and(|now| now != value) {
+            let _ = js_sys::Reflect::set(&element, &name.into(), &value);
+        }
+    });
+}
+
+fn follow_style(element: &El, name: &'static str, value: Box<dyn Call<Option<String>>>) {
+    if let Some(element) = element.get::<web_sys::HtmlElement>() {
+        follow(move || {
+            let _ = element.style().set_property(name, &value.call().unwrap_or_default());
+        });
+    }
+}
+
+fn follow_text(element: &Element, text: Box<dyn Call<String>>) {
+    let node = document().create_text_node("");
+    let _ = element.append_child(&node);
+    follow(move || node.set_data(&text.call()));
+}
+
+fn follow_content(element: &Element, make: Box<dyn Call<Vec<El>>>) {
+    let element = element.clone();
+    follow(move || {
+        // Made before the old content goes, so that whoever makes it can still see what had the keyboard.
+        let children = make.call();
+        element.set_text_content(None);
+        for child in children {
+            let _ = element.append_child(&child.0);
+        }
+    });
+}
+
+fn follow_markup(element: &Element, markup: Box<dyn Call<Option<String>>>) {
+    let element = element.clone();
+    follow(move || element.set_inner_html(&markup.call().unwrap_or_default()));
+}
+
+/// Calls back on an event of the window, for as long as the page lasts.
+pub fn on_window(event: &str, handler: impl Fn(Event) + 'static) {
+    let callback = callback(Box::new(handler));
+    let _ = window().add_event_listener_with_callback(event, callback.as_ref().unchecked_ref());
+    callback.forget();
+}
+
 fn set_attribute(element: &Element, name: &str, value: Option<&str>) {
     // The names are our own and valid.
     let _ = match value {
@@ -196,11 +281,15 @@ fn set_attribute(element: &Element, name: &str, value: Option<&str>) {
     };
 }
 
-fn listen(element: &Element, event: &str, handler: Box<dyn FnMut(Event)>) {
-    let handler = Closure::<dyn FnMut(Event)>::wrap(handler);
-    let _ = element.add_event_listener_with_callback(event, handler.as_ref().unchecked_ref());
+fn listen(element: &Element, event: &str, handler: Box<dyn Handle>) {
+    let callback = callback(handler);
+    let _ = element.add_event_listener_with_callback(event, callback.as_ref().unchecked_ref());
     // Held for as long as what the element was made in.
-    StoredValue::new_local(handler);
+    keep(Rc::new(callback));
+}
+
+fn callback(handler: Box<dyn Handle>) -> Closure<dyn FnMut(Event)> {
+    Closure::new(move |event| handler.handle(event))
 }
 
 /// The key of a keyboard event; none for any other event.

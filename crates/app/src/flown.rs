@@ -11,10 +11,10 @@ use holdwater_answers::vessels::Vessels;
 use holdwater_answers::{Refused, Study};
 use holdwater_design::{Design, Input, Part};
 use holdwater_physics::rocket::Rocket;
-use leptos::prelude::*;
 use send_wrapper::SendWrapper;
 
 use crate::held::Holds;
+use crate::react::{Memo, RwSignal};
 use crate::sweep::follow_with_curves;
 
 /// A study that is only equal to itself: comparing two flights number by number would cost more than it saves.

@@ -9,12 +9,12 @@ use holdwater_answers::Study;
 use holdwater_answers::curves::BoreCurves;
 use holdwater_answers::holding::{Holding, HoldingAnswer};
 use holdwater_design::{Design, Input};
-use leptos::prelude::*;
 
 use crate::browser::{NextFrame, WhenQuiet, milliseconds};
 use crate::dom::follow;
 use crate::flown::SameStudy;
 use crate::line::Line;
+use crate::react::{Memo, RwSignal};
 
 /// How long the design has to rest before its sizes are searched.
 const PAUSE: Duration = Duration::from_millis(200);

@@ -7,10 +7,12 @@
 use holdwater_design::measure::System;
 use holdwater_design::shelf::{self, Entry, Shelf};
 use holdwater_design::{Design, link};
-use leptos::prelude::*;
+use leptos::prelude::window;
 use web_sys::Storage;
 
 use crate::browser::seconds_since_1970;
+use crate::dom::on_window;
+use crate::react::{RwSignal, StoredValue};
 
 /// Under this name the shelf is stored.
 const SHELF: &str = "holdwater.shelf";
@@ -53,7 +55,7 @@ impl Keeping {
         this.leave_note(false);
         this.read();
         // Another tab has changed it.
-        let _ = window_event_listener(leptos::ev::storage, move |_| this.read());
+        on_window("storage", move |_| this.read());
         this
     }
 

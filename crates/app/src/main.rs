@@ -16,6 +16,7 @@ mod held;
 mod keeping;
 mod line;
 mod link_sync;
+mod react;
 mod seen;
 mod share;
 mod state;

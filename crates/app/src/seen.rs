@@ -5,11 +5,11 @@ use std::time::Duration;
 
 use holdwater_answers::curves::FlightCurves;
 use holdwater_answers::numbers::Answers;
-use leptos::prelude::*;
 
 use crate::browser::WhenQuiet;
 use crate::dom::follow;
 use crate::flown::Flown;
+use crate::react::RwSignal;
 
 /// How long the delay has to rest before the flight is shown anew: drawing it costs more than all else that moves
 /// with the delay, and nobody reads it while a finger moves.

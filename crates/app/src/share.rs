@@ -1,13 +1,14 @@
 //! Handing the design to somebody else.
 
 use holdwater_answers::forum::{Format, forum_text};
-use leptos::prelude::*;
+use leptos::prelude::window;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::ShareData;
 
 use crate::browser::page_address;
+use crate::react::RwSignal;
 use crate::state::Page;
 
 /// How far sharing has got.
@@ -59,7 +60,7 @@ fn forum_text_now(page: &Page, format: Format) -> String {
 
 fn copy(text: String, done: &'static str, shared: RwSignal<Shared>) {
     spawn_local(async move {
-        let _ = shared.try_set(if copied(&text).await { Shared::Copied(done) } else { Shared::ByHand(text) });
+        shared.set(if copied(&text).await { Shared::Copied(done) } else { Shared::ByHand(text) });
     });
 }
 

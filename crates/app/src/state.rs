@@ -11,12 +11,13 @@ use holdwater_design::measure::{self, Complaint, System, check, field_text};
 use holdwater_design::parts::{LogEntry, VesselPart};
 use holdwater_design::shelf::History;
 use holdwater_design::{Design, Input, Part};
-use leptos::prelude::*;
+use leptos::prelude::{expect_context, provide_context};
 
 use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
 use crate::compare::{Compare, joined, split};
 use crate::flown::Flown;
 use crate::keeping::Keeping;
+use crate::react::{Memo, RwSignal, StoredValue};
 
 /// How long the design has to rest before it is written into the address bar.
 const LINK_PAUSE: Duration = Duration::from_millis(250);
@@ -64,7 +65,7 @@ pub struct Page {
     opened: RwSignal<u32>,
     /// The fragment that was opened, for as long as nothing was changed since.
     unchanged: RwSignal<Option<String>>,
-    writer: StoredValue<WhenQuiet, LocalStorage>,
+    writer: StoredValue<WhenQuiet>,
     history: RwSignal<History>,
     /// What the device keeps.
     pub keeping: Keeping,
@@ -111,7 +112,7 @@ impl Page {
             open_part: RwSignal::new(None),
             scroll_place: StoredValue::new(0.0),
             unchanged,
-            writer: StoredValue::new_local(WhenQuiet::new(LINK_PAUSE, write)),
+            writer: StoredValue::new(WhenQuiet::new(LINK_PAUSE, write)),
             history: RwSignal::new(History::new(&link::write(&Design::default()))),
             keeping,
             compare,

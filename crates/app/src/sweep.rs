@@ -6,11 +6,11 @@ use std::sync::Arc;
 
 use holdwater_answers::Sweep;
 use holdwater_answers::curves::DelayCurves;
-use leptos::prelude::*;
 
 use crate::browser::{NextFrame, milliseconds};
 use crate::dom::follow;
 use crate::flown::SameStudy;
+use crate::react::{Memo, RwSignal};
 
 /// Delays along the chart: close enough for every bend to show on a wide screen.
 const POINTS: usize = 161;

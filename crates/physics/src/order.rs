@@ -14,9 +14,42 @@ pub fn sort_by_number<T>(items: &mut [T], number: impl Fn(&T) -> f64) {
     }
 }
 
+/// Sorts a list that may be long. Equal ones do not keep their order.
+///
+/// Shell's method with shrinking gaps: no faster than it has to be, and small.
+pub fn sort_long<T>(items: &mut [T], is_before: impl Fn(&T, &T) -> bool) {
+    let mut gap = items.len();
+    while gap > 1 {
+        gap = if gap == 2 { 1 } else { gap * 5 / 11 };
+        for end in gap..items.len() {
+            let mut place = end;
+            while place >= gap && is_before(&items[place], &items[place - gap]) {
+                items.swap(place, place - gap);
+                place -= gap;
+            }
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::sort_by_number;
+    use super::{sort_by_number, sort_long};
+
+    #[test]
+    fn closed_form_a_long_list_is_sorted_like_by_the_standard_library() {
+        let mut value = 1_u32;
+        for length in [0, 1, 2, 3, 4, 10, 100, 1000] {
+            let mut items: Vec<u32> = Vec::new();
+            for _ in 0..length {
+                value = value.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                items.push(value >> 23);
+            }
+            let mut expected = items.clone();
+            expected.sort_unstable();
+            sort_long(&mut items, |one, other| one < other);
+            assert_eq!(items, expected);
+        }
+    }
 
     #[test]
     fn closed_form_sorts_like_the_standard_library_and_keeps_equals_in_order() {

@@ -26,6 +26,9 @@ const ARGUMENTS: [&str; 7] = [
 /// What chromedriver prints when it is ready, before the number of the port.
 const READY: &str = "started successfully on port ";
 
+/// How often chromedriver is started before it is given up.
+const STARTS: usize = 5;
+
 /// A running chromedriver and the profile of the one browser it starts.
 #[derive(Debug)]
 pub struct Driver {
@@ -37,9 +40,23 @@ pub struct Driver {
 
 impl Driver {
     /// Starts chromedriver on a port that it chooses, so that tests can run at the same time.
+    ///
+    /// It asks for a free port and then takes it twice, for either version of the protocol; another process may have come in between.
+    /// Then it ends, and is started again.
     pub fn start() -> Outcome<Self> {
         let browser =
             browser::find().ok_or_else(|| format!("the browser tests need a browser: {}", browser::INSTRUCTION))?;
+        let mut last = Err("chromedriver was not started".into());
+        for _ in 0..STARTS {
+            last = Self::start_once(browser.clone());
+            if last.is_ok() {
+                break;
+            }
+        }
+        last
+    }
+
+    fn start_once(browser: Browser) -> Outcome<Self> {
         let process = Command::new(&browser.chromedriver)
             .arg("--port=0")
             .stdin(Stdio::null())

@@ -25,6 +25,7 @@ pub use words::{
 
 use holdwater_design::parts::PartStage;
 use holdwater_design::{Design, Input};
+use holdwater_physics::order::sort_by_number;
 
 /// Everything about the parts of a design.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,7 +85,7 @@ impl Vessels {
         let age = age::add(design, &mut parts);
         let mut weakest_first: Vec<usize> = (0..parts.len()).collect();
         // Margins are numbers; a part without one comes before all others.
-        weakest_first.sort_by(|one, other| rank(&parts[*one]).total_cmp(&rank(&parts[*other])));
+        sort_by_number(&mut weakest_first, |place| rank(&parts[*place]));
         let all_held = parts.iter().all(|part| part.held.is_ok());
         let least_margin = weakest_first.first().filter(|_| all_held).and_then(|place| parts[*place].margin());
         let stages = PartStage::ALL.into_iter().filter(|stage| flies(*stage));

@@ -7,11 +7,12 @@ use holdwater_design::Input;
 use holdwater_design::log;
 use holdwater_design::measure::said;
 use holdwater_design::parts::{LogEntry, PartInput, Value};
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
 
 use super::field::field;
 use super::words::{list_of, why_panels};
 use crate::dom::{El, block, button, html, words};
+use crate::react::{Memo, RwSignal};
 use crate::state::{Change, Page, page};
 
 /// What is asked here.

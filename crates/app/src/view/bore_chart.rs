@@ -7,7 +7,6 @@ use holdwater_answers::curves::BoreCurves;
 use holdwater_design::measure::show;
 use holdwater_design::{Input, Unit};
 use holdwater_pictures::chart::{BoreFrame, bore_heads, bore_svg, bore_table, describe_bore, draw_bore};
-use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, PointerEvent};
 
@@ -16,6 +15,7 @@ use super::export::save_chart;
 use super::tables::number_table;
 use crate::canvas::{file_look, keep_painted};
 use crate::dom::{El, block, html, key_of, svg, words};
+use crate::react::{Memo, RwSignal};
 use crate::state::{Change, Page, page};
 
 /// Rows of the table.

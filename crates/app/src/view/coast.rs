@@ -2,7 +2,6 @@
 
 use holdwater_answers::words::why_coast;
 use holdwater_pictures::drawing::{Drawing, cutaway};
-use leptos::prelude::*;
 
 use super::delay_chart::{delay_chart, delay_table};
 use super::delay_control::delay_control;
@@ -11,6 +10,7 @@ use super::ways::ways;
 use super::words::{notes, why_panels};
 use crate::canvas::size_of;
 use crate::dom::{El, block, html, svg, words};
+use crate::react::Memo;
 use crate::state::page;
 
 /// The question: the picture, which stays in view while inputs are open, then the choices and the reasons.

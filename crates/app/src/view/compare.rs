@@ -3,7 +3,6 @@
 use std::sync::Arc;
 
 use holdwater_answers::numbers::Answers;
-use leptos::prelude::*;
 
 use super::quantity::{Look, quantity};
 use crate::compare::Pinned;

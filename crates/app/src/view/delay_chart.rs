@@ -12,7 +12,7 @@ use holdwater_design::measure::{Measure, System};
 use holdwater_pictures::chart::{
     Frame, delay_heads, delay_svg, delay_table as delay_table_rows, describe_delay, draw_delay,
 };
-use leptos::prelude::*;
+use leptos::prelude::expect_context;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, PointerEvent};
 
@@ -23,6 +23,7 @@ use crate::canvas::{file_look, keep_painted};
 use crate::choices::Way;
 use crate::dom::{El, block, html, key_of, svg, words};
 use crate::line::Line;
+use crate::react::{Memo, RwSignal};
 use crate::state::{Page, page};
 
 /// Where the plot of the chart lies, for whatever has to lie exactly over or under it.
@@ -90,7 +91,7 @@ pub fn delay_chart() -> El {
             shown.track();
         }),
         Box::new(move |backend, look| {
-            let curves = page.flown.curves.read_untracked();
+            let curves = page.flown.curves.get_untracked();
             let other = alone(&curves, shown.get_untracked()).or_else(|| with_more(page, &curves));
             frame.set(draw_delay(backend, other.as_ref().unwrap_or(&curves), look).ok());
         }),
@@ -101,15 +102,15 @@ pub fn delay_chart() -> El {
 /// The chart in a sentence, as a table, and as files.
 pub fn delay_table() -> [El; 3] {
     let (curves, units) = (page().flown.curves, page().units);
-    let rows = move || delay_table_rows(&curves.read(), TABLE_ROWS, units.get());
+    let rows = move || delay_table_rows(&curves.get(), TABLE_ROWS, units.get());
     [
-        block("p", "says").text_live(move || describe_delay(&curves.read(), units.get())),
+        block("p", "says").text_live(move || describe_delay(&curves.get(), units.get())),
         number_table("Height against delay as a table", move || delay_heads(units.get()), rows),
         save_chart(
             "delay",
             CANVAS,
-            move || delay_svg(&curves.read_untracked(), &file_look(units)).ok(),
-            move || csv::delay(&curves.read_untracked()),
+            move || delay_svg(&curves.get_untracked(), &file_look(units)).ok(),
+            move || csv::delay(&curves.get_untracked()),
         ),
     ]
 }

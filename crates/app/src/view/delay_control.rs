@@ -1,7 +1,7 @@
 //! The delay under the chart: a slider exactly as wide as the axis, and the number with minus and plus.
 
 use holdwater_design::Input;
-use leptos::prelude::*;
+use leptos::prelude::{event_target, expect_context};
 use web_sys::HtmlInputElement;
 
 use super::delay_chart::DelayFrame;

@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use holdwater_answers::numbers::Event;
 use holdwater_pictures::chart::event_heads;
-use leptos::prelude::*;
 
 use super::quantity::{Look, quantity};
 use super::tables::live_table;
 use crate::dom::{El, html};
+use crate::react::{Memo, RwSignal};
 use crate::seen::Seen;
 use crate::state::page;
 

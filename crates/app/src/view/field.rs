@@ -2,7 +2,7 @@
 
 use holdwater_design::measure::{Measure, System, show};
 use holdwater_design::{Input, Row};
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
 
 use crate::dom::{El, block, button, html, key_of, words};
 use crate::state::{Change, Page, page};

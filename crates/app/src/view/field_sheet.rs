@@ -7,9 +7,10 @@ use holdwater_answers::words::{self as said_words, Span, Verdict, verdict};
 use holdwater_design::measure::{said, show};
 use holdwater_design::{Design, Input};
 use holdwater_pictures::code::Code;
-use leptos::prelude::*;
+use leptos::prelude::{untrack, window};
 
-use crate::dom::{El, block, button, html, svg, words};
+use crate::dom::{El, block, button, html, on_window, svg, words};
+use crate::react::RwSignal;
 use crate::share::link_now;
 use crate::state::{Page, page};
 
@@ -17,7 +18,7 @@ use crate::state::{Page, page};
 pub fn field_sheet() -> El {
     let page = page();
     let asked = RwSignal::new(0_u32);
-    let _ = window_event_listener(leptos::ev::Custom::new("beforeprint"), move |_: web_sys::Event| {
+    on_window("beforeprint", move |_| {
         asked.update(|asked| *asked += 1);
     });
     block("section", "field-sheet")

@@ -1,7 +1,6 @@
 //! Question 5: what will the flight look like?
 
 use holdwater_answers::words::why_flight;
-use leptos::prelude::*;
 
 use super::events::events;
 use super::flight_chart::flight_chart;

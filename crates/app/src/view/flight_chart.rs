@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use holdwater_answers::csv;
 use holdwater_pictures::chart::{describe_flight, draw_flight, flight_heads, flight_svg, flight_table, thrust_window};
-use leptos::prelude::*;
 
 use super::export::save_chart;
 use super::tables::number_table;
 use crate::canvas::{file_look, keep_painted};
 use crate::dom::{El, block, button, html};
+use crate::react::RwSignal;
 use crate::seen::Seen;
 use crate::state::page;
 

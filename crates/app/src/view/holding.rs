@@ -6,7 +6,6 @@ use holdwater_answers::holding::{Choice, HoldingAnswer};
 use holdwater_answers::words::{holding_cautions, why_holding};
 use holdwater_design::measure::said;
 use holdwater_design::{Input, Part};
-use leptos::prelude::*;
 
 use super::bore_chart::{bore_chart, has_curve};
 use super::field::{complaint, field, stepper_input};
@@ -16,6 +15,7 @@ use super::tables::boxed_table;
 use super::words::{list_of, why_panels};
 use crate::dom::{El, block, button, html, words};
 use crate::held::Held;
+use crate::react::Memo;
 use crate::state::{Change, Page, page};
 
 /// Verdict, chart, sizes, plate, choices, bench, reasons.

@@ -33,11 +33,12 @@ mod vessels;
 mod ways;
 mod words;
 
-use leptos::prelude::*;
+use leptos::prelude::{document, provide_context};
 
 use crate::canvas::Colours;
 use crate::dom::{El, block, follow};
 use crate::link_sync::follow_address;
+use crate::react::RwSignal;
 use crate::state::Page;
 use delay_chart::{DelayFrame, ShownWay};
 

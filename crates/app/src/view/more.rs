@@ -1,11 +1,11 @@
 //! The rest: choices, designs kept, examples to start from, and what this page is.
 
 use holdwater_design::examples::{EXAMPLES, Example};
-use leptos::prelude::*;
 
 use super::recent::recent;
 use super::settings::settings;
 use crate::dom::{El, block, button, html, words};
+use crate::react::RwSignal;
 use crate::state::page;
 
 /// What the page is and does, for About.

@@ -1,7 +1,6 @@
 //! What had to be said about an opened link.
 
 use holdwater_design::link::Opened;
-use leptos::prelude::*;
 
 use crate::dom::{El, block, button, html};
 use crate::state::page;

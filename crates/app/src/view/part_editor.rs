@@ -2,9 +2,10 @@
 
 use holdwater_design::measure::{Measure, field_text, read};
 use holdwater_design::parts::{Form, PartInput, Value, VesselPart};
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
 
 use crate::dom::{El, block, button, html, words};
+use crate::react::{Memo, RwSignal};
 use crate::state::{Change, Page, page};
 
 /// The fields of the part at a place in the list, and what can be done with it as a whole.

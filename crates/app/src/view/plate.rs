@@ -5,12 +5,12 @@ use std::rc::Rc;
 use holdwater_design::Input;
 use holdwater_physics::restrictor::holes::centres;
 use holdwater_pictures::drawing::{Drawing, PlateDrawing, plate as plate_drawing, template};
-use leptos::prelude::*;
 
 use super::drawing::markup;
 use super::export::save_drawing;
 use crate::canvas::size_of;
 use crate::dom::{El, block, svg, words};
+use crate::react::Memo;
 use crate::state::{Page, page};
 
 /// Web that is left between holes at least, m: what survives drilling.

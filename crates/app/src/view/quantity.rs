@@ -4,7 +4,6 @@ use std::rc::Rc;
 
 use holdwater_design::measure::{Measure, System};
 use holdwater_pictures::chart::scale::number;
-use leptos::prelude::Get;
 
 use crate::dom::{El, block};
 use crate::state::page;

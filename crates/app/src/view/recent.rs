@@ -1,13 +1,14 @@
 //! The designs that this device keeps.
 
 use holdwater_design::shelf::{self, Entry};
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
 use web_sys::HtmlInputElement;
 
 use crate::browser::{ask_for_name, day_of, seconds_since_1970};
 use crate::dom::{El, block, button, html, words};
 use crate::files::{save_file, text_of_file};
 use crate::keeping::Keeping;
+use crate::react::RwSignal;
 use crate::state::{Page, page};
 
 /// Most designs listed at once; searching finds the others.

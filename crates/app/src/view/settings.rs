@@ -1,7 +1,7 @@
 //! What the reader chooses once for everything: units and colours, and the way back and forth.
 
 use holdwater_design::measure::System;
-use leptos::prelude::*;
+use leptos::prelude::expect_context;
 
 use super::field_sheet::print_button;
 use crate::canvas::Colours;

@@ -2,12 +2,12 @@
 
 use holdwater_answers::forum::Format;
 use holdwater_pictures::code::Code;
-use leptos::prelude::*;
 use web_sys::HtmlTextAreaElement;
 
 use crate::browser::{NextFrame, select_text};
 use crate::dom::{El, block, button, follow, html, svg, words};
 use crate::files::save_file;
+use crate::react::RwSignal;
 use crate::share::{Shared, can_send, copy_forum_text, link_now, send};
 use crate::state::{Page, page};
 

@@ -3,7 +3,6 @@
 use std::cell::Cell;
 
 use holdwater_design::{Input, Part};
-use leptos::prelude::*;
 
 use super::field::field;
 use crate::browser::{NextFrame, focus_on, is_wide, scroll_to};

@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use holdwater_design::Input;
 use holdwater_pictures::drawing::{PartDrawing, StackDrawing, stack as stack_drawing};
-use leptos::prelude::*;
+use leptos::prelude::document;
 
 use super::drawing::markup;
 use crate::browser::{NextFrame, focus_on, nothing_has_focus};

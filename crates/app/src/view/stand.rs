@@ -3,12 +3,12 @@
 use holdwater_answers::vessels::{FIELD_CHECKLIST, STAND_CAUTIONS, WHY_STAND, stand, stand_sentences, stand_verdict};
 use holdwater_design::measure::said;
 use holdwater_design::{Input, Part};
-use leptos::prelude::*;
 
 use super::field::field;
 use super::verdict::spans;
 use super::words::{list_of, why_panels};
 use crate::dom::{El, block, html};
+use crate::react::Memo;
 use crate::state::page;
 
 /// Stored energy, stand-off, cautions and the checklist.

@@ -1,8 +1,7 @@
 //! Charts as tables.
 
-use leptos::prelude::*;
-
 use crate::dom::{El, block, html};
+use crate::react::RwSignal;
 
 /// Rows of four written numbers.
 pub type NumberRows = Vec<[String; 4]>;

@@ -1,12 +1,16 @@
 //! The strip on top: the name, sharing, and the rest.
 
 use holdwater_design::design::NAME_LIMIT;
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
+
+use wasm_bindgen::JsCast;
+use web_sys::KeyboardEvent;
 
 use super::more::more;
 use super::settings::step;
 use super::share_panel::share_panel;
-use crate::dom::{El, block, button, html, words};
+use crate::dom::{El, block, button, html, on_window, words};
+use crate::react::RwSignal;
 use crate::share::{Shared, copy_link};
 use crate::state::{Change, Page, page};
 
@@ -48,7 +52,8 @@ pub fn top() -> [El; 3] {
 /// The usual keys for taking a change back and taking it again, wherever the keyboard is: the page's fields are rewritten from the
 /// design, which the browser's own undo knows nothing of.
 fn follow_keys(page: &'static Page) {
-    let _ = window_event_listener(leptos::ev::keydown, move |event| {
+    on_window("keydown", move |event| {
+        let Some(event) = event.dyn_ref::<KeyboardEvent>() else { return };
         if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
             return;
         }

@@ -2,7 +2,6 @@
 
 use holdwater_answers::words::{Span, Tone, Verdict, verdict_with_window};
 use holdwater_design::measure::{System, said};
-use leptos::prelude::*;
 
 use crate::dom::{El, block, html, words};
 use crate::state::{Page, page};

@@ -10,7 +10,6 @@ use holdwater_design::measure::said;
 use holdwater_design::parts::{MOST_PARTS, PartKind, VesselPart, usual_parts};
 use holdwater_design::{Input, Part};
 use holdwater_pictures::drawing::{PartBar, Verdict as Bar, margins};
-use leptos::prelude::*;
 
 use super::age::age;
 use super::drawing::markup;
@@ -20,6 +19,7 @@ use super::verdict::spans;
 use super::words::{list_of, why_panels};
 use crate::canvas::size_of;
 use crate::dom::{El, block, button, html, svg};
+use crate::react::{Memo, RwSignal};
 use crate::state::{Change, Page, page};
 
 /// A margin below this is thin: what nobody counted would take it.

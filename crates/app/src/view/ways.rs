@@ -1,11 +1,12 @@
 //! The choices as rows.
 
-use leptos::prelude::*;
+use leptos::prelude::expect_context;
 
 use super::delay_chart::ShownWay;
 use super::quantity::{Look, quantity};
 use crate::choices::{Choice, Way, choices};
 use crate::dom::{El, block, button, html, words};
+use crate::react::Memo;
 use crate::state::{Page, page};
 
 /// Every way to stage with its height at the present delay; a tap shows its line alone.

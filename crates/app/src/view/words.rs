@@ -3,7 +3,6 @@
 use holdwater_answers::why::Why;
 use holdwater_answers::words;
 use holdwater_design::measure::said;
-use leptos::prelude::*;
 
 use crate::dom::{self, El, block, html};
 use crate::state::page;

@@ -8,6 +8,7 @@
 
 use super::fit::LogRow;
 use super::weibull::{LEAST_SHAPE, MOST_SHAPE};
+use crate::order::sort_long;
 use crate::real::{exp, exp_m1, ln, ln_1p};
 
 /// Twice a drop of the log-likelihood that one parameter exceeds once in twenty times: the 95 % point of chi-square with one degree.
@@ -46,6 +47,10 @@ pub enum Quantity {
     Cycles { log_wear: f64 },
 }
 
+fn in_order(numbers: &mut [f64]) {
+    sort_long(numbers, |one, other| one.total_cmp(other).is_lt());
+}
+
 impl Likelihood {
     /// Condenses a log whose rows are all good and of which one has failed at least.
     ///
@@ -55,9 +60,9 @@ impl Likelihood {
         let log_top = ln(top);
         let scaled = |row: &LogRow| ln(row.cycles) - log_top;
         let mut failed: Vec<f64> = rows.iter().filter(|row| row.failed).map(scaled).collect();
-        failed.sort_by(f64::total_cmp);
+        in_order(&mut failed);
         let mut all: Vec<f64> = rows.iter().map(scaled).collect();
-        all.sort_by(f64::total_cmp);
+        in_order(&mut all);
         let mut points: Vec<(f64, f64)> = Vec::with_capacity(all.len());
         for each in all {
             match points.last_mut() {

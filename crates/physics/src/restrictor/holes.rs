@@ -5,6 +5,7 @@
 //! at the wall are equal. Rings for few holes, a lattice of triangles for many. Neither is the densest packing known, but both
 //! look like something that a person would drill.
 
+use crate::order::sort_long;
 use crate::real::direction;
 
 /// More holes than this are not laid out.
@@ -122,14 +123,20 @@ fn lattice((scale, first, second): (i64, i64, i64), holes: u32) -> Vec<(i64, i64
 
 /// Reach of a lattice with a number of holes, and whether its outermost shell is complete.
 fn lattice_reach(middle: (i64, i64, i64), holes: u32) -> (f64, bool) {
-    let mut norms: Vec<_> = lattice(middle, holes).into_iter().map(|point| point.0).collect();
-    let last = holes.saturating_sub(1) as usize;
-    if last >= norms.len() {
+    let points = lattice(middle, holes);
+    let holes = holes as usize;
+    let inside = |norm: i64| points.iter().filter(|point| point.0 <= norm).count();
+    let mut high = points.iter().map(|point| point.0).max().unwrap_or(0);
+    if holes > points.len() {
         return (f64::INFINITY, false);
     }
-    let norm = *norms.select_nth_unstable(last).1;
-    let complete = norms.iter().filter(|other| **other <= norm).count() == holes as usize;
-    ((norm as f64).sqrt() / middle.0 as f64, complete)
+    // The least square of a radius that holds as many points as there are holes, by halving.
+    let mut low = -1;
+    while high - low > 1 {
+        let middle = low + (high - low) / 2;
+        if inside(middle) >= holes { high = middle } else { low = middle }
+    }
+    ((high as f64).sqrt() / middle.0 as f64, inside(high) == holes)
 }
 
 /// The pattern of least reach.
@@ -244,7 +251,8 @@ fn in_lattice(middle: (i64, i64, i64), holes: u32) -> Vec<(f64, f64)> {
         let (a, b, scale) = (point.1 as f64, point.2 as f64, middle.0 as f64);
         ((a + 0.5 * b) / scale, 0.75_f64.sqrt() * b / scale)
     };
-    points.sort_by(|p, q| p.0.cmp(&q.0).then(around(place(p)).total_cmp(&around(place(q)))));
+    let turned = |point: &(i64, i64, i64)| around(place(point));
+    sort_long(&mut points, |p, q| p.0.cmp(&q.0).then_with(|| turned(p).total_cmp(&turned(q))).is_lt());
     let holes = holes as usize;
     let last = points.get(holes.saturating_sub(1)).map_or(0, |point| point.0);
     let mut found: Vec<_> = points.iter().take_while(|point| point.0 < last).map(place).collect();

@@ -1,7 +1,5 @@
 //! Vessel parts in a link: `p1.kind=shell&p1.wall=0.4`.
 
-use std::collections::BTreeMap;
-
 use crate::design::Design;
 use crate::link::complaint::{Complaints, LinkComplaint, Remark};
 use crate::parts::{MOST_PARTS, PartComplaint, PartInput, PartKind, VesselPart, key_of};
@@ -16,9 +14,9 @@ pub(super) fn write(design: &Design) -> Vec<(String, String)> {
     pairs
 }
 
-/// What a link gives for its parts, by their numbers and in the order of the table: the first value of each key.
+/// What a link gives for its parts: number of the part, input and text, in the order of the link.
 #[derive(Default)]
-pub(super) struct Given<'a>(BTreeMap<usize, BTreeMap<PartInput, Vec<&'a str>>>);
+pub(super) struct Given<'a>(Vec<(usize, PartInput, &'a str)>);
 
 impl<'a> Given<'a> {
     /// Takes a pair that belongs to a part; `false` for any other key.
@@ -27,40 +25,47 @@ impl<'a> Given<'a> {
         if number > MOST_PARTS {
             complaints.push(LinkComplaint::TooManyParts { key: key.to_owned(), given: given.to_owned() });
         } else {
-            self.0.entry(number).or_default().entry(input).or_default().push(given);
+            self.0.push((number, input, given));
         }
         true
     }
 
     /// Makes the parts. What a part is comes first in the table and is read first, since everything else depends on it.
     pub(super) fn read(self, design: &mut Design, complaints: &mut Complaints, remarks: &mut Vec<Remark>) {
-        if self.0.keys().copied().ne(1..=self.0.len()) {
+        let is_given = |number: &usize| self.0.iter().any(|given| given.0 == *number);
+        let numbers: Vec<usize> = (1..=MOST_PARTS).filter(is_given).collect();
+        if numbers.last().is_some_and(|last| *last > numbers.len()) {
             remarks.push(Remark::PartsRenumbered);
         }
-        let parts: Vec<_> = self.0.into_iter().map(|(number, given)| part(number, given, complaints)).collect();
         // There are no more than are allowed, since their numbers were looked at.
-        design.set_parts(parts);
+        design.set_parts(numbers.into_iter().map(|number| self.part(number, complaints)).collect::<Vec<_>>());
     }
-}
 
-fn part(number: usize, given: BTreeMap<PartInput, Vec<&str>>, complaints: &mut Complaints) -> VesselPart {
-    let mut part = VesselPart::new(PartKind::Shell);
-    if !given.contains_key(&PartInput::Kind) {
-        complaints.push(LinkComplaint::NoKind { key: key_of(number, PartInput::Kind) });
+    /// The texts of one input of a part.
+    fn of(&self, number: usize, input: PartInput) -> impl Iterator<Item = &'a str> {
+        self.0.iter().filter(move |given| (given.0, given.1) == (number, input)).map(|given| given.2)
     }
-    for (input, texts) in given {
-        let key = key_of(number, input);
-        let mut texts = texts.into_iter();
-        let first = texts.next().unwrap_or_default();
-        if let Err(problem) = part.set_text(input, first) {
-            let complaint = PartComplaint::new(number, &part, input, first, problem);
-            complaints.push(LinkComplaint::Part { key: key.clone(), complaint });
+
+    /// One part; of an input that is given more than once the first text counts.
+    fn part(&self, number: usize, complaints: &mut Complaints) -> VesselPart {
+        let mut part = VesselPart::new(PartKind::Shell);
+        if self.of(number, PartInput::Kind).next().is_none() {
+            complaints.push(LinkComplaint::NoKind { key: key_of(number, PartInput::Kind) });
         }
-        for again in texts {
-            complaints.push(LinkComplaint::repeated(&key, again, part.show(input)));
+        for input in PartInput::ALL {
+            let mut texts = self.of(number, input);
+            let Some(first) = texts.next() else { continue };
+            let key = key_of(number, input);
+            if let Err(problem) = part.set_text(input, first) {
+                let complaint = PartComplaint::new(number, &part, input, first, problem);
+                complaints.push(LinkComplaint::Part { key: key.clone(), complaint });
+            }
+            for again in texts {
+                complaints.push(LinkComplaint::repeated(&key, again, part.show(input)));
+            }
         }
+        part
     }
-    part
 }
 
 /// Number and input of a key such as `p12.wall`. Numbers are plain, without leading noughts, so that a part has one key only.
