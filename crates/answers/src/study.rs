@@ -266,6 +266,11 @@ impl Study {
         )
     }
 
+    /// Whether a restrictor or a staging tube is fitted.
+    pub(crate) fn has_fittings(&self) -> bool {
+        self.bare.is_some()
+    }
+
     /// Latest release and uncovering of the bare vessel.
     pub(crate) fn bare_limits(&self) -> (Option<f64>, Option<f64>) {
         match &self.bare {

@@ -319,6 +319,25 @@ fn property_slices_of_any_size_give_the_same_answer() {
 }
 
 #[test]
+fn property_what_another_copy_has_flown_is_not_flown_again_and_gives_the_same_answer() {
+    for example in EXAMPLES {
+        let design = link::open(example.link).design;
+        let Ok(study) = Study::new(&design) else { continue };
+        let delay = design.number(Input::Delay);
+        let whole = Holding::complete(&study, delay);
+        let numbers = whole.flown_as_numbers();
+        assert!(numbers.iter().all(|number| number.is_finite()), "{}", example.title);
+        let mut told = Holding::start(&study, delay);
+        // A row that was damaged on the way is left out.
+        told.take_flown(&[9.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0]);
+        told.take_flown(&numbers);
+        assert!(told.advance(&study, usize::MAX));
+        assert_eq!(told.answer(), whole.answer(), "{}", example.title);
+        assert_eq!(told.flown(), whole.flown(), "{}", example.title);
+    }
+}
+
+#[test]
 fn limit_without_a_coast_all_but_the_narrowest_bores_serve() {
     // Released at burnout little has leaked, only what does while the booster's thrust dies away: nearly all bores serve.
     let answer = holding(&link::open("v=1&delay=0").design).unwrap();

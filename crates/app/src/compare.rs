@@ -9,8 +9,9 @@ use holdwater_answers::Study;
 use holdwater_answers::numbers::Answers;
 use holdwater_design::{Design, Input, link};
 
+use crate::aside::{Aside, What};
 use crate::line::Line;
-use crate::react::RwSignal;
+use crate::react::{RwSignal, StoredValue};
 
 /// Stands between the two designs of a fragment.
 pub const BETWEEN: char = '~';
@@ -24,8 +25,6 @@ pub struct Pinned {
     pub design: Design,
     /// Its answers; `None` for a design that cannot be flown.
     pub answers: Option<Answers>,
-    /// Its height against delay.
-    pub line: Line,
 }
 
 impl Pinned {
@@ -34,8 +33,7 @@ impl Pinned {
         let design = link::open(link).design;
         let study = Study::new(&design).ok();
         let answers = study.as_ref().and_then(|study| study.answers(design.number(Input::Delay)).ok());
-        let line = study.as_ref().map(Line::of).unwrap_or_default();
-        Self { link: link.to_owned(), design, answers, line }
+        Self { link: link.to_owned(), design, answers }
     }
 
     /// What to call it.
@@ -47,32 +45,45 @@ impl Pinned {
 
 /// The pinned design, if there is one.
 #[derive(Clone, Copy)]
-pub struct Compare(RwSignal<Option<Arc<Pinned>>>);
+pub struct Compare {
+    pinned: RwSignal<Option<Arc<Pinned>>>,
+    aside: StoredValue<Aside>,
+    /// Its height against delay, once it is flown.
+    pub line: RwSignal<Line>,
+}
 
 impl Compare {
     /// Nothing is pinned.
-    pub fn start() -> Self {
-        Self(RwSignal::new(None))
+    pub fn start(aside: Aside) -> Self {
+        let line = RwSignal::new(Line::default());
+        aside.hear(What::PinnedLine, move |news| {
+            if let Some(numbers) = news.brought {
+                line.set(Line::read(&numbers));
+            }
+        });
+        Self { pinned: RwSignal::new(None), aside: StoredValue::new(aside), line }
     }
 
     /// What is pinned.
     pub fn get(self) -> Option<Arc<Pinned>> {
-        self.0.get()
+        self.pinned.get()
     }
 
     /// Pins the design of a link; nothing for an empty one.
     pub fn pin(self, link: &str) {
-        self.0.set((!link.is_empty()).then(|| Arc::new(Pinned::of(link))));
+        self.line.set(Line::default());
+        self.aside.with_value(|aside| aside.ask(What::PinnedLine, link.to_owned(), 0.0));
+        self.pinned.set((!link.is_empty()).then(|| Arc::new(Pinned::of(link))));
     }
 
     /// What is pinned, without following it.
     pub fn get_untracked(self) -> Option<Arc<Pinned>> {
-        self.0.get_untracked()
+        self.pinned.get_untracked()
     }
 
     /// The link of what is pinned, without following it.
     pub fn link(self) -> Option<String> {
-        self.0.with_untracked(|pinned| pinned.as_ref().map(|pinned| pinned.link.clone()))
+        self.pinned.with_untracked(|pinned| pinned.as_ref().map(|pinned| pinned.link.clone()))
     }
 }
 

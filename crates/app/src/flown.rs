@@ -13,6 +13,7 @@ use holdwater_design::{Design, Input, Part};
 use holdwater_physics::rocket::Rocket;
 use send_wrapper::SendWrapper;
 
+use crate::aside::Aside;
 use crate::held::Holds;
 use crate::react::{Memo, RwSignal};
 use crate::sweep::follow_with_curves;
@@ -75,7 +76,7 @@ pub struct Flown {
 impl Flown {
     /// Follows a design from now on. `opened` counts the links opened: what one of them could not be flown for is not answered
     /// with the flight of another.
-    pub fn follow(design: Memo<Design>, opened: RwSignal<u32>) -> Self {
+    pub fn follow(design: Memo<Design>, opened: RwSignal<u32>, aside: &Aside) -> Self {
         let delay = Memo::new(move |_| design.with(|design| design.number(Input::Delay)));
         let timeless = Memo::new(move |_| what_flies(&design.read()));
         let boost = Memo::new(move |before: Option<&Boost>| fly(&timeless.read(), opened.get(), before));
@@ -87,9 +88,9 @@ impl Flown {
         let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
         let rocket = Memo::new(move |_| timeless.with(Design::rocket));
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
-        follow_with_curves(study, curves, updating);
+        follow_with_curves(study, curves, updating, aside);
         let answers = Memo::new(move |_| asked.with(|asked| asked.answers.clone()));
-        let holds = Holds::follow(study, delay);
+        let holds = Holds::follow(study, delay, aside);
         let vessels = Memo::new(move |_| design.with(|design| Arc::new(Vessels::of(design))));
         Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating, holds, vessels }
     }

@@ -1,27 +1,21 @@
-//! Question 2 in slices: some five hundred flights, a few milliseconds per animation frame, once the design has come to rest.
+//! Question 2: some five hundred flights, once the design has come to rest.
 
-use std::cell::RefCell;
-use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
 
-use holdwater_answers::Study;
 use holdwater_answers::curves::BoreCurves;
 use holdwater_answers::holding::{Holding, HoldingAnswer};
-use holdwater_design::{Design, Input};
+use holdwater_design::{Design, Input, link};
 
-use crate::browser::{NextFrame, WhenQuiet, milliseconds};
+use crate::aside::{Aside, News, What};
+use crate::browser::WhenQuiet;
 use crate::dom::follow;
 use crate::flown::SameStudy;
 use crate::line::Line;
-use crate::react::{Memo, RwSignal};
+use crate::react::{Memo, RwSignal, StoredValue};
 
 /// How long the design has to rest before its sizes are searched.
 const PAUSE: Duration = Duration::from_millis(200);
-/// Flights before the clock is asked again.
-const SLICE: usize = 6;
-/// Time one animation frame may spend here; the rest belongs to typing and drawing.
-const BUDGET_MS: f64 = 6.0;
 
 /// All answers to question 2, with the curve.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,8 +24,6 @@ pub struct Held {
     pub answer: HoldingAnswer,
     /// Height against bore.
     pub curves: BoreCurves,
-    /// Height against delay with the best restrictor and with the best launch tube, by name.
-    pub lines: Vec<(&'static str, Line)>,
 }
 
 /// What holds the water: the last complete answer, and whether it belongs to the design before.
@@ -39,42 +31,51 @@ pub struct Held {
 pub struct Holds {
     /// The last complete answer.
     pub held: RwSignal<Option<Arc<Held>>>,
-    /// Whether a newer one is on its way.
+    /// Whether it belongs to the design before.
     pub updating: RwSignal<bool>,
+    /// Flights flown so far for the newer one.
+    pub flown: RwSignal<usize>,
+    /// Whether the reader has stopped the search.
+    pub stopped: RwSignal<bool>,
+    /// Height against delay with the best restrictor and with the best launch tube.
+    pub lines: [RwSignal<Line>; 2],
+    study: Memo<Option<SameStudy>>,
+    delay: Memo<f64>,
+    aside: StoredValue<Aside>,
 }
 
 impl Holds {
     /// Follows a design. The newest question wins; the answer before stays until the new one is complete.
-    pub fn follow(study: Memo<Option<SameStudy>>, delay: Memo<f64>) -> Self {
-        let this = Self { held: RwSignal::new(None), updating: RwSignal::new(false) };
-        let under_way: Rc<RefCell<Option<(SameStudy, Holding)>>> = Rc::default();
-        let next = Rc::new(RefCell::new(None::<NextFrame>));
-        let (work, again) = (Rc::clone(&under_way), Rc::clone(&next));
-        let frame = NextFrame::new(move || {
-            if !this.advance(&work)
-                && let Some(frame) = again.borrow().as_ref()
-            {
-                frame.ask();
-            }
-        });
-        *next.borrow_mut() = Some(frame.clone());
-        let dropped = Rc::clone(&under_way);
-        let begin = WhenQuiet::new(PAUSE, move || {
-            if let Some(study) = study.get_untracked() {
-                let holding = Holding::start(&study.0, delay.get_untracked());
-                *under_way.borrow_mut() = Some((study, holding));
-                frame.ask();
-            }
-        });
+    pub fn follow(study: Memo<Option<SameStudy>>, delay: Memo<f64>, aside: &Aside) -> Self {
+        let this = Self {
+            held: RwSignal::new(None),
+            updating: RwSignal::new(false),
+            flown: RwSignal::new(0),
+            stopped: RwSignal::new(false),
+            lines: [RwSignal::default(), RwSignal::default()],
+            study,
+            delay,
+            aside: StoredValue::new(aside.clone()),
+        };
+        aside.hear(What::Sizes, move |news| this.hear(news));
+        for (what, line) in [What::PlateLine, What::TubeLine].into_iter().zip(this.lines) {
+            aside.hear(what, move |news| {
+                if let Some(numbers) = news.brought {
+                    line.set(Line::read(&numbers));
+                }
+            });
+        }
+        let begin = WhenQuiet::new(PAUSE, move || this.search());
         follow(move || {
             delay.track();
+            this.drop_search();
+            this.stopped.set(false);
             if study.get().is_some() {
                 this.updating.set(true);
                 begin.ask();
             } else {
                 // A link was opened that cannot be flown: the sizes of the design before would be those of another.
                 begin.forget();
-                *dropped.borrow_mut() = None;
                 this.held.set(None);
                 this.updating.set(false);
             }
@@ -88,34 +89,57 @@ impl Holds {
         fresh.answer.restrictor.window_mm
     }
 
-    /// Flies for as long as the budget lasts; true when nothing is left to do.
-    fn advance(self, under_way: &RefCell<Option<(SameStudy, Holding)>>) -> bool {
-        let mut under_way = under_way.borrow_mut();
-        let Some((study, holding)) = under_way.as_mut() else { return true };
-        let started = milliseconds();
-        while !holding.advance(&study.0, SLICE) {
-            if milliseconds() - started > BUDGET_MS {
-                return false;
+    /// Searches the sizes of the design of now.
+    pub fn search(self) {
+        if let Some(study) = self.study.get_untracked() {
+            self.stopped.set(false);
+            self.ask(What::Sizes, study.0.design());
+        }
+    }
+
+    /// Stops the search; the answer before stays, marked as such.
+    pub fn stop(self) {
+        self.drop_search();
+        self.stopped.set(true);
+    }
+
+    fn drop_search(self) {
+        self.flown.set(0);
+        for what in [What::Sizes, What::PlateLine, What::TubeLine] {
+            self.aside.with_value(|aside| aside.forget(what));
+        }
+    }
+
+    fn ask(self, what: What, design: &Design) {
+        self.aside.with_value(|aside| aside.ask(what, link::write(design), self.delay.get_untracked()));
+    }
+
+    fn hear(self, news: News) {
+        let Some(numbers) = news.brought else { return self.flown.set(news.flown) };
+        let Some(study) = self.study.get_untracked() else { return };
+        let mut holding = Holding::start(&study.0, self.delay.get_untracked());
+        holding.take_flown(&numbers);
+        holding.advance(&study.0, usize::MAX);
+        let Some(answer) = holding.answer().cloned() else { return };
+        for ((what, design), line) in best_designs(study.0.design(), &answer).into_iter().zip(self.lines) {
+            line.set(Line::default());
+            if let Some(design) = design {
+                self.ask(what, &design);
             }
         }
-        if let Some(answer) = holding.answer().cloned() {
-            let lines = lines(study.0.design(), &answer);
-            self.held.set(Some(Arc::new(Held { answer, curves: holding.curves(), lines })));
-        }
+        self.held.set(Some(Arc::new(Held { answer, curves: holding.curves() })));
         self.updating.set(false);
-        *under_way = None;
-        true
     }
 }
 
 /// The choices that have no line in the chart yet.
-fn lines(design: &Design, answer: &HoldingAnswer) -> Vec<(&'static str, Line)> {
+fn best_designs(design: &Design, answer: &HoldingAnswer) -> [(What, Option<Design>); 2] {
     let with = |values: &[(Input, f64)]| {
         let mut other = design.clone();
         for (input, value) in values {
             other.set(*input, Some(input.row().nearest(*value))).ok()?;
         }
-        (other != *design).then(|| Study::new(&other).ok()).flatten()
+        (other != *design).then_some(other)
     };
     let plate = answer.restrictor.best.and_then(|best| {
         with(&[
@@ -133,6 +157,5 @@ fn lines(design: &Design, answer: &HoldingAnswer) -> Vec<(&'static str, Line)> {
             (Input::StagingTubeLength, length),
         ])
     });
-    let named = [("best plate", plate), ("best tube", tube)];
-    named.into_iter().filter_map(|(name, study)| Some((name, Line::of(&study?)))).collect()
+    [(What::PlateLine, plate), (What::TubeLine, tube)]
 }

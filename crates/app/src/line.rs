@@ -1,9 +1,6 @@
 //! Height against delay of a design beside the one at hand, for a line of its own in the chart.
 
-use holdwater_answers::Study;
-
-/// Delays along a line: enough for a line that is only compared with.
-const POINTS: usize = 61;
+use holdwater_answers::Sweep;
 
 /// A line of heights.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -13,18 +10,30 @@ pub struct Line {
 }
 
 impl Line {
-    /// The line of a study as it stands.
-    pub fn of(study: &Study) -> Self {
-        let mut sweep = study.sweep(POINTS);
-        // Every call flies at least one point, so that this ends; the bound is for the reader.
-        for _ in 0..POINTS {
-            if sweep.advance(study, POINTS) {
-                break;
-            }
-        }
+    /// Delays along a line: enough for one that is only compared with.
+    pub const POINTS: usize = 61;
+
+    /// The line of a sweep, of the design as it stands.
+    pub fn of(sweep: &Sweep) -> Self {
         let curves = sweep.curves();
         let heights = if curves.tube_m.is_empty() { curves.bare_m } else { curves.tube_m };
         Self { delays: curves.delay_s, heights }
+    }
+
+    /// Whether there is no point in it.
+    pub fn is_empty(&self) -> bool {
+        self.delays.is_empty()
+    }
+
+    /// As numbers: a delay and its height in turns.
+    pub fn numbers(&self) -> Vec<f64> {
+        self.delays.iter().zip(&self.heights).flat_map(|(delay, height)| [*delay, *height]).collect()
+    }
+
+    /// From such numbers.
+    pub fn read(numbers: &[f64]) -> Self {
+        let (pairs, _) = numbers.as_chunks::<2>();
+        Self { delays: pairs.iter().map(|pair| pair[0]).collect(), heights: pairs.iter().map(|pair| pair[1]).collect() }
     }
 
     /// Its heights at the delays of another chart, m; NaN beyond its own end.

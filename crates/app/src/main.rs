@@ -4,6 +4,7 @@
 //! the address bar, `view` what is seen. Numbers and sentences come from `holdwater-answers`, pictures from
 //! `holdwater-pictures`; nothing is computed here.
 
+mod aside;
 mod browser;
 mod canvas;
 mod choices;
@@ -26,6 +27,10 @@ mod view;
 use leptos::mount::mount_to;
 
 fn main() {
+    // In a worker there is no page: the program waits for what it is asked.
+    if web_sys::window().is_none() {
+        return;
+    }
     crash::show_notice_on_panic();
     let Some(place) = browser::shell_element("app") else {
         return;

@@ -13,6 +13,7 @@ use holdwater_design::shelf::History;
 use holdwater_design::{Design, Input, Part};
 use leptos::prelude::{expect_context, provide_context};
 
+use crate::aside::Aside;
 use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
 use crate::compare::{Compare, joined, split};
 use crate::flown::Flown;
@@ -84,7 +85,8 @@ impl Page {
     pub fn provide() -> &'static Self {
         let name = RwSignal::new(String::new());
         let keeping = Keeping::start();
-        let compare = Compare::start();
+        let aside = Aside::start();
+        let compare = Compare::start(aside.clone());
         let units = RwSignal::new(keeping.units());
         let text = |input: &Input| RwSignal::new(text_of(*input, units.get_untracked(), input.row().default()));
         let texts: Vec<_> = Input::ALL.iter().map(text).collect();
@@ -106,7 +108,7 @@ impl Page {
             log,
             units,
             design,
-            flown: Flown::follow(design, opened),
+            flown: Flown::follow(design, opened, &aside),
             opened,
             notice: RwSignal::new(None),
             open_part: RwSignal::new(None),

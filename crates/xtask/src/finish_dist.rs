@@ -1,6 +1,6 @@
 //! `finish-dist`: what trunk leaves to us at the end of a build, before `dist/` is replaced.
 //!
-//! It makes the wasm program smaller, writes `boot.js`, the script that starts it, and `sw.js`, the worker that keeps the page for days without signal.
+//! It makes the wasm program smaller, writes `boot.js`, the script that starts it, `searcher.js`, that of its second copy, and `sw.js`, the worker that keeps the page for days without signal.
 //! The scripts are files of their own because the page forbids inline scripts.
 
 use std::fs;
@@ -17,6 +17,9 @@ const PROGRAM: &str = "holdwater-app";
 
 /// The script that starts the page, or shows the notice of `index.html` when it does not start.
 const BOOT_TEMPLATE: &str = include_str!("boot.js");
+
+/// The script of the program's second copy, which flies sweeps and searches.
+const SEARCHER_TEMPLATE: &str = include_str!("searcher.js");
 
 /// The worker that keeps the page on the device.
 const WORKER_TEMPLATE: &str = include_str!("sw.js");
@@ -38,7 +41,9 @@ pub fn finish_dist() -> Outcome {
             shrink(&staging.join(name))?;
         }
     }
-    write(&staging.join("boot.js"), boot_script(&names)?.as_bytes())?;
+    for (name, template) in [("boot.js", BOOT_TEMPLATE), ("searcher.js", SEARCHER_TEMPLATE)] {
+        write(&staging.join(name), with_names(template, &names)?.as_bytes())?;
+    }
     let worker = if is_release { worker_script(&staging)? } else { NO_WORKER.to_owned() };
     write(&staging.join("sw.js"), worker.as_bytes())
 }
@@ -107,11 +112,11 @@ fn file_names(folder: &Path) -> Outcome<Vec<String>> {
     Ok(names)
 }
 
-/// The template with the hashed names of this build.
-fn boot_script(names: &[String]) -> Outcome<String> {
+/// A template with the hashed names of this build.
+fn with_names(template: &str, names: &[String]) -> Outcome<String> {
     let script = the_one(names, ".js")?;
     let wasm = the_one(names, "_bg.wasm")?;
-    Ok(BOOT_TEMPLATE.replace("SCRIPT_NAME", script).replace("WASM_NAME", wasm))
+    Ok(template.replace("SCRIPT_NAME", script).replace("WASM_NAME", wasm))
 }
 
 fn the_one<'a>(names: &'a [String], ending: &str) -> Outcome<&'a str> {
@@ -135,7 +140,8 @@ mod tests {
     #[test]
     fn the_boot_script_names_the_hashed_files() {
         let script =
-            boot_script(&names(&["holdwater-app-0a1b.js", "holdwater-app-0a1b_bg.wasm", "index.html"])).unwrap();
+            with_names(BOOT_TEMPLATE, &names(&["holdwater-app-0a1b.js", "holdwater-app-0a1b_bg.wasm", "index.html"]))
+                .unwrap();
         assert!(script.contains("import('./holdwater-app-0a1b.js')"), "{script}");
         assert!(script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"), "{script}");
     }
@@ -156,7 +162,7 @@ mod tests {
 
     #[test]
     fn a_missing_or_doubled_program_is_an_error() {
-        assert!(boot_script(&names(&["index.html"])).is_err());
-        assert!(boot_script(&names(&["holdwater-app-1.js", "holdwater-app-2.js"])).is_err());
+        assert!(with_names(BOOT_TEMPLATE, &names(&["index.html"])).is_err());
+        assert!(with_names(BOOT_TEMPLATE, &names(&["holdwater-app-1.js", "holdwater-app-2.js"])).is_err());
     }
 }

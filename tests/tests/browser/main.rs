@@ -3,6 +3,7 @@
 //! Every visit also fails by itself when the page writes an error to the console, which includes every violation of
 //! its content-security policy, or when it asks any other host for anything.
 
+mod aside;
 mod asked;
 mod barriers;
 mod compare;

@@ -5,49 +5,13 @@
 
 use holdwater_physics::error::FlightError;
 use holdwater_physics::flight::{Launch, Silent, WaterMode};
+use holdwater_physics::restrictor::holes::most_that_fit;
 use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket};
+use holdwater_physics::sizing::plate;
 use holdwater_physics::solver::Effort;
 
 use super::case::Case;
-
-/// What was asked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Question {
-    /// Hole, holes and height of a plate; the water free.
-    Plate(u64, u32, u64),
-    /// The same with the water held down: what the holes alone cost.
-    HeldPlate(u64, u32, u64),
-    /// Length and wall of a tube.
-    Tube(u64, u64),
-    /// Loss at a delay, with the best plate.
-    PlateLoss(u64),
-    /// Loss at a delay, with the best tube.
-    TubeLoss(u64),
-}
-
-/// A flight as far as sizing needs it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Outcome {
-    /// Height reached, of the stack alone if it falls first, m.
-    pub height: f64,
-    /// Whether the stack falls before the release.
-    pub fell: bool,
-    /// Share of height that water costs against the same flight with held water, where that was asked.
-    pub loss: f64,
-    /// Whether no gas left before the water but what stays in the tube.
-    pub seated: bool,
-}
-
-/// What has been flown, in order of the questions.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Memory(Vec<(Question, Option<Outcome>)>);
-
-impl Memory {
-    /// Number of flights remembered.
-    pub fn len(&self) -> usize {
-        self.0.len()
-    }
-}
+use super::memory::{Memory, Outcome, Question};
 
 /// A run of the searches.
 pub(super) struct Flights<'a> {
@@ -69,17 +33,16 @@ impl<'a> Flights<'a> {
     }
 
     fn ask(&mut self, question: Question, fly: impl FnOnce(&Case) -> Option<Outcome>) -> Option<Outcome> {
-        let place = match self.memory.0.binary_search_by(|(asked, _)| asked.cmp(&question)) {
-            Ok(place) => return self.memory.0[place].1,
-            Err(place) => place,
-        };
+        if let Some(outcome) = self.memory.recall(question) {
+            return outcome;
+        }
         if self.left == 0 || self.interrupted {
             self.interrupted = true;
             return None;
         }
         self.left -= 1;
         let outcome = fly(self.case);
-        self.memory.0.insert(place, (question, outcome));
+        self.memory.keep(question, outcome);
         outcome
     }
 
@@ -106,6 +69,15 @@ impl<'a> Flights<'a> {
         self.ask(Question::Tube(length_m.to_bits(), wall_m.to_bits()), |case| {
             tube_outcome(&case.with_tube(length_m, wall_m), case.delay)
         })
+    }
+
+    /// How many holes of a diameter a plate has room for. Laying them out takes as long as many flights.
+    pub fn room(&mut self, hole_m: f64, bore_m: f64) -> u32 {
+        let lay_out = |_: &Case| {
+            let holes = most_that_fit(hole_m, bore_m, plate::web(hole_m));
+            Some(Outcome { height: f64::from(holes), fell: false, loss: 0.0, seated: false })
+        };
+        self.ask(Question::Room(hole_m.to_bits()), lay_out).map_or(0, |outcome| outcome.height as u32)
     }
 
     /// Loss at a delay with the launch given.

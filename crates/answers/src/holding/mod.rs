@@ -6,6 +6,7 @@ mod bench;
 mod case;
 mod choices;
 mod flights;
+mod memory;
 mod numbers;
 mod stages;
 mod words;
@@ -16,7 +17,8 @@ use crate::curves::BoreCurves;
 use crate::study::{PLANNED_LOSS, Study};
 use case::Case;
 pub use case::Obstacle;
-use flights::{Flights, Memory};
+use flights::Flights;
+use memory::Memory;
 pub use numbers::{
     Bench, BestPlate, Choice, Fair, HoldingAnswer, Load, PatternAnswer, RestrictorAnswer, SmallTube, Tried, TubeAnswer,
     Way,
@@ -77,6 +79,18 @@ impl Holding {
     #[must_use]
     pub fn answer(&self) -> Option<&HoldingAnswer> {
         self.answer.as_ref()
+    }
+
+    /// Everything flown so far as numbers, for a second copy of the program that has better things to do than fly.
+    #[must_use]
+    pub fn flown_as_numbers(&self) -> Vec<f64> {
+        self.memory.numbers()
+    }
+
+    /// Takes what a second copy has flown for the same study and delay: none of it is flown again. Its arithmetic is the same to
+    /// the last bit, so that the answer is.
+    pub fn take_flown(&mut self, numbers: &[f64]) {
+        self.memory.keep_numbers(numbers);
     }
 
     /// Flights flown so far.

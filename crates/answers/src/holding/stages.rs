@@ -1,7 +1,6 @@
 //! The searches, one stage after the other.
 
 use holdwater_physics::flight::{Launch, latest_below};
-use holdwater_physics::restrictor::holes::most_that_fit;
 use holdwater_physics::rocket::LaunchTube;
 use holdwater_physics::sizing::plate::{self, NoPattern, Pattern};
 use holdwater_physics::sizing::search::{Height, Peak};
@@ -111,7 +110,7 @@ impl Stage {
             Self::Curve => found.points = points(flights),
             Self::Bore => bore(flights, found),
             Self::Height => found.plate_height = plate_height(flights, found),
-            Self::Room => found.room = room(flights.case),
+            Self::Room => found.room = room(flights),
             Self::Pattern => found.pattern = Some(pattern(flights, found.room)),
             Self::Best => found.best_plate = best_plate(flights, found),
             Self::BestLatest => best_latest(flights, found),
@@ -199,13 +198,13 @@ fn better(place: f64, height: Height<'_>) -> Option<(f64, f64)> {
     }
 }
 
-/// The widest hole of several that holds, in tenths of a millimetre, and how many the plate has room for. Apart from the flights,
-/// because laying out holes takes as long as many of them.
-fn room(case: &Case) -> (f64, u32) {
+/// The widest hole of several that holds, in tenths of a millimetre, and how many the plate has room for.
+fn room(flights: &mut Flights<'_>) -> (f64, u32) {
+    let case = flights.case;
     let bore = case.bare.sustainer.bore_m;
     let hole = mm(down(case.widest_hole(2, case.plate.trusted_share).min(plate::widest_that_fits(2, bore)), 10.0));
     let narrow = hole.is_nan() || hole < plate::NARROWEST_HOLE;
-    (hole, if narrow { 0 } else { most_that_fit(hole, bore, plate::web(hole)) })
+    (hole, if narrow { 0 } else { flights.room(hole, bore) })
 }
 
 fn pattern(flights: &mut Flights<'_>, (hole, most): (f64, u32)) -> Result<Pattern, NoPattern> {

@@ -86,8 +86,9 @@ pub fn delay_chart() -> El {
         &canvas,
         Box::new(move || {
             page.flown.curves.track();
-            page.compare.get();
-            page.flown.holds.held.track();
+            page.compare.line.track();
+            page.flown.holds.updating.track();
+            page.flown.holds.lines.iter().for_each(|line| line.track());
             shown.track();
         }),
         Box::new(move |backend, look| {
@@ -177,18 +178,17 @@ fn alone(curves: &DelayCurves, way: Option<Way>) -> Option<DelayCurves> {
 fn with_more(page: &Page, curves: &DelayCurves) -> Option<DelayCurves> {
     let mut all = curves.clone();
     let mut add = |name: &str, line: &Line| {
-        all.more.push(NamedLine { name: name.to_owned(), heights: line.at(&curves.delay_s) });
+        if !line.is_empty() {
+            all.more.push(NamedLine { name: name.to_owned(), heights: line.at(&curves.delay_s) });
+        }
     };
     // Those of the design before are no choices of this one.
-    if !page.flown.holds.updating.get_untracked()
-        && let Some(held) = page.flown.holds.held.get_untracked()
-    {
-        for (name, line) in &held.lines {
-            add(name, line);
-        }
+    let lines = if page.flown.holds.updating.get_untracked() { &[][..] } else { &page.flown.holds.lines };
+    for (name, line) in ["best plate", "best tube"].into_iter().zip(lines) {
+        add(name, &line.get_untracked());
     }
-    if let Some(pinned) = page.compare.get_untracked() {
-        add("pinned", &pinned.line);
+    if page.compare.get_untracked().is_some() {
+        add("pinned", &page.compare.line.get_untracked());
     }
     (!all.more.is_empty()).then_some(all)
 }

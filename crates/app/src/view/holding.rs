@@ -32,10 +32,7 @@ pub fn holding_question() -> El {
         .class_when("updating", move || page.flown.holds.updating.get())
         .child(html("h2").attr("id", "holding-title").text("What holds the water?"))
         .child(block("p", "lead").attr("data-test", "holding-verdict").text_live(lead))
-        .child(
-            words("p", "says updating-line", "Searching the sizes of this design …")
-                .hidden_when(move || !page.flown.holds.updating.get()),
-        )
+        .child(progress(page))
         .child(lines(page, "notes", "holding-notes", |answer| answer.holding_notes.clone()))
         .child(lines(page, "notes", "why-not", |answer| answer.restrictor.why_not.clone()))
         .child(html("div").hidden_when(move || !curve.get()).child(bore_chart()))
@@ -49,6 +46,22 @@ pub fn holding_question() -> El {
         .child(bench(page))
         .child(small_tube(page))
         .child(why_panels(why_holding()))
+}
+
+/// How far the search has come, and the way to stop it.
+fn progress(page: &'static Page) -> El {
+    let holds = page.flown.holds;
+    let text = move || match (holds.stopped.get(), holds.flown.get()) {
+        (true, _) => "Stopped. What stands below belongs to the design before. ".to_owned(),
+        (false, 0) => "Searching the sizes of this design … ".to_owned(),
+        (false, flown) => format!("Searching the sizes of this design: {flown} flights so far … "),
+    };
+    let press = move || if holds.stopped.get_untracked() { holds.search() } else { holds.stop() };
+    let word = move || if holds.stopped.get() { "Search" } else { "Stop" }.to_owned();
+    block("p", "says updating-line")
+        .hidden_when(move || !holds.updating.get())
+        .child(html("span").text_live(text))
+        .child(button("", press).attr("data-test", "search-stop").text_live(word))
 }
 
 /// Sentences of the answer as a list.

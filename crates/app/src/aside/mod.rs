@@ -1,0 +1,158 @@
+//! Long computations beside the page: in a web worker, so that nothing here waits for them.
+//!
+//! The worker is a second copy of this program. It flies and sends back bare numbers; the page makes its answers from them with the
+//! same code, and finds every flight it would have flown itself. Where a browser starts no worker, the page flies in slices of its
+//! own frames.
+
+mod jobs;
+mod worker;
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+pub use jobs::{CURVE_POINTS, News, What};
+use jobs::{Jobs, Question};
+use js_sys::{Array, Float64Array};
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{HtmlScriptElement, MessageEvent, Worker, WorkerOptions, WorkerType};
+
+use crate::browser::{NextFrame, milliseconds};
+
+/// Time one animation frame may spend on jobs where there is no worker; the rest belongs to typing and drawing.
+const FRAME_BUDGET_MS: f64 = 5.0;
+/// The script of the page, from whose address that of the worker follows.
+const PAGE_SCRIPT: &str = "script[src*='boot.js']";
+
+/// Whoever asks, and hears.
+#[derive(Clone)]
+pub struct Aside(Rc<Inner>);
+
+struct Inner {
+    /// The newest question of each kind.
+    newest: RefCell<[Option<Question>; What::ALL.len()]>,
+    count: Cell<f64>,
+    hearers: RefCell<Vec<(What, Rc<dyn Fn(News)>)>>,
+    worker: RefCell<Option<Worker>>,
+    /// Where there is no worker.
+    here: RefCell<Jobs>,
+    frame: RefCell<Option<NextFrame>>,
+}
+
+impl Aside {
+    /// Starts the worker.
+    pub fn start() -> Self {
+        let this = Self(Rc::new(Inner {
+            newest: RefCell::default(),
+            count: Cell::new(0.0),
+            hearers: RefCell::default(),
+            worker: RefCell::new(start_worker()),
+            here: RefCell::default(),
+            frame: RefCell::default(),
+        }));
+        let own = this.clone();
+        *this.0.frame.borrow_mut() = Some(NextFrame::new(move || own.work_here()));
+        if let Some(worker) = this.0.worker.borrow().as_ref() {
+            this.listen(worker);
+        }
+        this
+    }
+
+    /// Hears all news of one kind about the newest question.
+    pub fn hear(&self, what: What, hearer: impl Fn(News) + 'static) {
+        self.0.hearers.borrow_mut().push((what, Rc::new(hearer)));
+    }
+
+    /// Asks about a design at a delay. Whatever was asked of the same kind before is dropped.
+    pub fn ask(&self, what: What, link: String, delay: f64) {
+        self.0.count.set(self.0.count.get() + 1.0);
+        let question = Question { number: self.0.count.get(), what, link, delay };
+        self.0.newest.borrow_mut()[what as usize] = Some(question.clone());
+        self.send(question);
+    }
+
+    /// Drops what was asked.
+    pub fn forget(&self, what: What) {
+        self.ask(what, String::new(), 0.0);
+    }
+
+    fn send(&self, question: Question) {
+        if let Some(worker) = self.0.worker.borrow().as_ref() {
+            let Question { number, what, link, delay } = question;
+            let message = Array::of4(&number.into(), &(what as u32).into(), &link.into(), &delay.into());
+            let _ = worker.post_message(&message);
+        } else {
+            self.0.here.borrow_mut().ask(question);
+            self.ask_for_a_frame();
+        }
+    }
+
+    fn listen(&self, worker: &Worker) {
+        let (told, failed) = (self.clone(), self.clone());
+        let told = Closure::<dyn Fn(MessageEvent)>::new(move |event: MessageEvent| {
+            if let Some(news) = event.data().dyn_ref().map(Float64Array::to_vec).and_then(|all| News::read(&all)) {
+                told.tell(news);
+            }
+        });
+        worker.set_onmessage(Some(told.as_ref().unchecked_ref()));
+        let failed = Closure::<dyn Fn()>::new(move || failed.without_worker());
+        worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
+        // Both listen until the window closes.
+        told.forget();
+        failed.forget();
+    }
+
+    /// Passes news on, unless a newer question was asked meanwhile.
+    fn tell(&self, news: News) {
+        let is_newest = |question: &Option<Question>| question.as_ref().is_some_and(|it| it.number == news.number);
+        if !is_newest(&self.0.newest.borrow()[news.what as usize]) {
+            return;
+        }
+        if news.brought.is_some() {
+            self.0.newest.borrow_mut()[news.what as usize] = None;
+        }
+        // Who hears may ask again, so that the list must be free.
+        let hearers = self.0.hearers.borrow().clone();
+        for (_, hearer) in hearers.into_iter().filter(|(what, _)| *what == news.what) {
+            hearer(news.clone());
+        }
+    }
+
+    /// The worker did not come up or has stopped: everything that is still asked is flown here.
+    fn without_worker(&self) {
+        if let Some(worker) = self.0.worker.borrow_mut().take() {
+            worker.terminate();
+        }
+        let open: Vec<Question> = self.0.newest.borrow().iter().flatten().cloned().collect();
+        open.into_iter().for_each(|question| self.send(question));
+    }
+
+    fn work_here(&self) {
+        let started = milliseconds();
+        loop {
+            let Some(news) = self.0.here.borrow_mut().step() else { return };
+            self.tell(news);
+            if milliseconds() - started > FRAME_BUDGET_MS {
+                break;
+            }
+        }
+        self.ask_for_a_frame();
+    }
+
+    fn ask_for_a_frame(&self) {
+        if let Some(frame) = self.0.frame.borrow().as_ref() {
+            frame.ask();
+        }
+    }
+}
+
+/// The worker, with the compiled program as its first message, so that it is neither fetched nor compiled again.
+fn start_worker() -> Option<Worker> {
+    let document = web_sys::window()?.document()?;
+    let script = document.query_selector(PAGE_SCRIPT).ok()??.dyn_into::<HtmlScriptElement>().ok()?;
+    let options = WorkerOptions::new();
+    options.set_type(WorkerType::Module);
+    let worker = Worker::new_with_options(&script.src().replace("boot.js", "searcher.js"), &options).ok()?;
+    worker.post_message(&wasm_bindgen::module()).ok()?;
+    Some(worker)
+}
