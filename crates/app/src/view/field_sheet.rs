@@ -37,8 +37,12 @@ pub fn print_button() -> El {
 fn sheet(page: &Page) -> Vec<El> {
     let (design, units) = (page.design.get(), page.units.get());
     let name = if design.name().trim().is_empty() { "Water rocket" } else { design.name().trim() };
-    let mut all = vec![html("h1").text(name)];
+    let link = link_now(page);
+    // Beside the title, so that it is on the first page whatever else there is to say.
+    let mut all: Vec<El> = code_of(&link).into_iter().collect();
+    all.push(html("h1").text(name));
     let line = |text: &str| html("p").text(&said(text, units));
+    all.extend(page.flown.refusals().iter().map(|refused| line(&format!("Not flown as it is: {}", refused.message))));
     if let Some(answers) = page.flown.answers.get() {
         all.push(line(&plain(&verdict(&answers, design.number(Input::Delay)))));
         let mut times = html("ul");
@@ -64,10 +68,14 @@ fn sheet(page: &Page) -> Vec<El> {
     all.push(html("h2").text("Checks"));
     let box_of = |check: &&str| html("li").text(&format!("\u{2610} {check}"));
     all.push(block("ul", "checks").children(FIELD_CHECKLIST.iter().map(box_of)));
-    all.push(html("h2").text("Changed from the default"));
-    all.push(changed(&design, units));
-    all.extend(said_words::cautions().iter().map(|caution| line(caution)));
-    all.push(link(page));
+    all.push(html("h2").text("Cautions"));
+    let caution = |caution: &&str| html("li").text(caution);
+    all.push(block("ul", "checks").children(said_words::cautions().iter().map(caution)));
+    if design.changed().next().is_some() {
+        all.push(html("h2").text("Changed from the default"));
+        all.push(changed(&design, units));
+    }
+    all.push(words("p", "link-text", &link));
     all
 }
 
@@ -80,15 +88,14 @@ fn changed(design: &Design, units: holdwater_design::measure::System) -> El {
     block("ul", "changed-inputs").children(design.changed().map(item))
 }
 
-/// The link, as a code and in letters.
-fn link(page: &Page) -> El {
-    let link = link_now(page);
-    let code = Code::new(&link).map(|code| {
-        svg("svg")
-            .attrs(&[("class", "qr"), ("viewBox", &format!("0 0 {0} {0}", code.side))])
-            .child(svg("path").attrs(&[("class", "qr-ink"), ("d", &code.path)]))
-    });
-    block("div", "sheet-link").children(code).child(words("p", "link-text", &link))
+/// A link as a code that a camera reads from paper; the longer the link, the larger.
+fn code_of(link: &str) -> Option<El> {
+    let code = Code::new(link).ok()?;
+    let width = format!("{}mm", (code.side * 2 / 5).max(30));
+    let code = svg("svg")
+        .attrs(&[("class", "sheet-code"), ("viewBox", &format!("0 0 {0} {0}", code.side)), ("width", &width)])
+        .child(svg("path").attrs(&[("class", "qr-ink"), ("d", &code.path)]));
+    Some(code)
 }
 
 fn plain(verdict: &Verdict) -> String {
