@@ -887,6 +887,9 @@ DESIGNS = [
     ("nearly a dud", {"s.nozzle": 25}),
     ("sustainer stalls with water left", {"s.nozzle": 40, "delay": 0.5}),
     ("dud", {"s.nozzle": 60, "s.dry": 0.8}),
+    ("ripples of 14 mm", {"disturb": 14, "delay": 0.5}),
+    ("ripples of 20 mm, short delay", {"disturb": 20, "delay": 0.2}),
+    ("ripples of 20 mm, narrow", NARROW | {"disturb": 20, "delay": 0.6}),
 ]
 MODES = ("free", "settled")
 
