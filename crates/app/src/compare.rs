@@ -1,20 +1,17 @@
 //! A design pinned to be compared with.
 //!
-//! A fragment may carry two designs, `LINK~LINK`: the one at hand and the one pinned. No link of ours holds a bare tilde, since
-//! the encoding writes it as `%7E`.
+//! A fragment may carry two designs: the one at hand and the one pinned.
 
 use std::sync::Arc;
 
 use holdwater_answers::Study;
 use holdwater_answers::numbers::Answers;
+pub use holdwater_design::link::split;
 use holdwater_design::{Design, Input, link};
 
 use crate::aside::{Aside, What};
 use crate::line::Line;
 use crate::react::{RwSignal, StoredValue};
-
-/// Stands between the two designs of a fragment.
-pub const BETWEEN: char = '~';
 
 /// A pinned design with its answers.
 #[derive(Clone, Debug, PartialEq)]
@@ -87,15 +84,7 @@ impl Compare {
     }
 }
 
-/// The two links of a fragment; the second is empty when there is one design.
-pub fn split(fragment: &str) -> (&str, &str) {
-    fragment.split_once(BETWEEN).unwrap_or((fragment, ""))
-}
-
 /// A fragment of a design and what is pinned.
 pub fn joined(own: &str, pinned: Option<String>) -> String {
-    match pinned {
-        Some(other) => format!("{own}{BETWEEN}{other}"),
-        None => own.to_owned(),
-    }
+    link::join(own, pinned.as_deref())
 }

@@ -10,10 +10,12 @@ use holdwater_answers::curves::{BoreCurves, DelayCurves, FlightCurves, NamedLine
 use holdwater_answers::numbers::Event;
 use holdwater_design::measure::System::{self, Metric, Us};
 use holdwater_design::measure::said;
+use holdwater_design::parts::{PartKind, PartStage};
 use holdwater_physics::rocket::{LaunchTube, Restrictor, Rocket, Stage};
 use holdwater_pictures::chart::{ChartError, ChartLook, bore_svg, delay_svg, flight_svg, thrust_window};
 use holdwater_pictures::drawing::{
-    Drawing, PartBar, PlateDrawing, Shape, Verdict, cutaway, margins, plate, stack, stylesheet, template, to_svg,
+    Drawing, PartBar, PartMark, PlateDrawing, Shape, Verdict, cutaway, margins, placed, plate, stack, stylesheet,
+    template, to_svg,
 };
 use holdwater_pictures::theme::Theme;
 
@@ -83,13 +85,30 @@ fn drawings(folder: &Path, name: &str, theme: Theme, units: System) -> Result<()
         }
     }
     for (kind, rocket) in rockets() {
-        let drawing = stack(&rocket, 374.0, 520.0);
+        let drawing = stack(&rocket, &marks(&rocket), 374.0, 520.0);
         let mut shapes = drawing.shapes();
         shapes.extend(drawing.parts.iter().map(|part| Shape::Rect { area: part.hit, class: "button" }));
         let svg = to_svg(&shapes, drawing.view_box, &sheet, &drawing.description);
         fs::write(folder.join(format!("stack-{kind}-374-{name}.svg")), svg)?;
+        let drawing = placed(&rocket, &marks(&rocket), 358.0, 360.0);
+        let svg = to_svg(&drawing.shapes(), drawing.view_box, &sheet, "Vessel parts on the stack");
+        fs::write(folder.join(format!("placed-{kind}-358-{name}.svg")), svg)?;
     }
     Ok(())
+}
+
+/// Three vessel parts of every kind, one of them without a margin.
+fn marks(rocket: &Rocket) -> Vec<PartMark> {
+    let mark = |(index, kind): (usize, PartKind)| PartMark {
+        number: index + 1,
+        name: kind.word().label.to_owned(),
+        kind,
+        stage: if rocket.booster.is_some() && index % 3 > 0 { PartStage::Booster } else { PartStage::Sustainer },
+        margin: (index != 3).then_some(0.31 * ((index * 7) % 24) as f64 - 0.2),
+        verdict: [Verdict::Over, Verdict::Thin, Verdict::Holds][((index * 7) % 24).min(2)],
+        weakest: index == 0,
+    };
+    [PartKind::ALL; 3].into_iter().flatten().enumerate().map(mark).collect()
 }
 
 fn choices() -> DelayCurves {

@@ -71,7 +71,7 @@ fn every_stack_stays_in_its_picture_and_can_be_tapped() {
             for fitted in [false, true] {
                 let rocket = rocket(booster, *sustainer, fitted);
                 for (width, height) in [(374.0, 520.0), (0.0, 0.0)] {
-                    let drawing = stack(&rocket, width, height);
+                    let drawing = stack(&rocket, &[], width, height);
                     let what = format!("{booster:?} {sustainer:?} {fitted} {width} x {height}");
                     assert_inside(&drawing.shapes(), drawing.view_box, &what);
                     assert_labels(&drawing, &what);
@@ -84,12 +84,12 @@ fn every_stack_stays_in_its_picture_and_can_be_tapped() {
 #[test]
 fn every_part_has_its_label_and_a_single_stage_has_no_booster() {
     let sustainer = stage(2e-3, 0.088, 0.009, 1, 5e-4);
-    let two = stack(&rocket(Some(stage(7.5e-3, 0.105, 0.0215, 1, 2.4e-3)), sustainer, false), 374.0, 520.0);
+    let two = stack(&rocket(Some(stage(7.5e-3, 0.105, 0.0215, 1, 2.4e-3)), sustainer, false), &[], 374.0, 520.0);
     for part in Part::ALL {
         let times = two.parts.iter().filter(|drawn| drawn.part == part).count();
         assert_eq!(times, usize::from(part.is_drawn()), "{part:?}");
     }
-    let one = stack(&rocket(None, sustainer, true), 374.0, 520.0);
+    let one = stack(&rocket(None, sustainer, true), &[], 374.0, 520.0);
     assert!(one.parts.iter().all(|drawn| !matches!(
         drawn.part,
         Part::BoosterVessel
@@ -105,7 +105,7 @@ fn every_part_has_its_label_and_a_single_stage_has_no_booster() {
 #[test]
 fn twelve_sets_are_twelve_vessels() {
     let booster = stage(12e-3, 0.1, 0.02, 12, 4e-3);
-    let drawing = stack(&rocket(Some(booster), stage(2e-3, 0.088, 0.009, 1, 5e-4), false), 374.0, 520.0);
+    let drawing = stack(&rocket(Some(booster), stage(2e-3, 0.088, 0.009, 1, 5e-4), false), &[], 374.0, 520.0);
     let vessels = drawing.parts.iter().find(|part| part.part == Part::BoosterVessel);
     assert_eq!(vessels.map(|part| part.shapes.len()), Some(12));
 }

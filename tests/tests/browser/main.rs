@@ -17,6 +17,7 @@ mod keyboard;
 mod looks;
 mod offline;
 mod overflow;
+mod placed;
 mod print;
 mod share;
 mod shell;

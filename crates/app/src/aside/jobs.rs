@@ -35,7 +35,7 @@ impl What {
 #[derive(Clone, Debug)]
 pub struct Question {
     /// Rises with every question.
-    pub number: f64,
+    pub number: u32,
     /// What is asked for.
     pub what: What,
     /// The design.
@@ -48,7 +48,7 @@ pub struct Question {
 #[derive(Clone, Debug)]
 pub struct News {
     /// The question's number.
-    pub number: f64,
+    pub number: u32,
     /// What was asked for.
     pub what: What,
     /// Flights flown so far.
@@ -61,7 +61,7 @@ impl News {
     /// As numbers, for the way from the worker to the page.
     pub fn numbers(self) -> Vec<f64> {
         let is_last = f64::from(u8::from(self.brought.is_some()));
-        let mut numbers = vec![self.number, f64::from(self.what as u8), self.flown as f64, is_last];
+        let mut numbers = vec![f64::from(self.number), f64::from(self.what as u8), self.flown as f64, is_last];
         numbers.extend(self.brought.into_iter().flatten());
         numbers
     }
@@ -70,14 +70,19 @@ impl News {
     pub fn read(numbers: &[f64]) -> Option<Self> {
         let (&[number, what, flown, is_last], rest) = numbers.split_first_chunk()?;
         let what = *What::ALL.get(what as usize)?;
-        Some(Self { number, what, flown: flown as usize, brought: (is_last > 0.0).then(|| rest.to_vec()) })
+        Some(Self {
+            number: number as u32,
+            what,
+            flown: flown as usize,
+            brought: (is_last > 0.0).then(|| rest.to_vec()),
+        })
     }
 }
 
 /// A job under way.
 #[derive(Debug)]
 struct Job {
-    number: f64,
+    number: u32,
     study: Study,
     way: Way,
 }

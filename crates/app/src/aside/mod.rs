@@ -28,11 +28,14 @@ const PAGE_SCRIPT: &str = "script[src*='boot.js']";
 #[derive(Clone)]
 pub struct Aside(Rc<Inner>);
 
+/// Whoever hears the news of one kind.
+type Hearer = (What, Rc<dyn Fn(News)>);
+
 struct Inner {
     /// The newest question of each kind.
     newest: RefCell<[Option<Question>; What::ALL.len()]>,
-    count: Cell<f64>,
-    hearers: RefCell<Vec<(What, Rc<dyn Fn(News)>)>>,
+    count: Cell<u32>,
+    hearers: RefCell<Vec<Hearer>>,
     worker: RefCell<Option<Worker>>,
     /// Where there is no worker.
     here: RefCell<Jobs>,
@@ -44,7 +47,7 @@ impl Aside {
     pub fn start() -> Self {
         let this = Self(Rc::new(Inner {
             newest: RefCell::default(),
-            count: Cell::new(0.0),
+            count: Cell::new(0),
             hearers: RefCell::default(),
             worker: RefCell::new(start_worker()),
             here: RefCell::default(),
@@ -65,7 +68,7 @@ impl Aside {
 
     /// Asks about a design at a delay. Whatever was asked of the same kind before is dropped.
     pub fn ask(&self, what: What, link: String, delay: f64) {
-        self.0.count.set(self.0.count.get() + 1.0);
+        self.0.count.set(self.0.count.get().wrapping_add(1));
         let question = Question { number: self.0.count.get(), what, link, delay };
         self.0.newest.borrow_mut()[what as usize] = Some(question.clone());
         self.send(question);

@@ -14,7 +14,7 @@ thread_local! {
 
 /// Takes a question.
 #[wasm_bindgen]
-pub fn searcher_ask(number: f64, what: usize, link: String, delay: f64) {
+pub fn searcher_ask(number: u32, what: usize, link: String, delay: f64) {
     if let Some(&what) = What::ALL.get(what) {
         JOBS.with_borrow_mut(|jobs| jobs.ask(Question { number, what, link, delay }));
     }

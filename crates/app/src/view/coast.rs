@@ -18,15 +18,16 @@ pub fn coast() -> El {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.rocket.with(|rocket| rocket.booster.is_some()));
+    let empty = move || !staged.get() || page.flown.study.with(Option::is_none);
     let more = block("div", "coast-more")
-        .child(html("div").hidden_when(move || !staged.get()).children(ways()))
+        .child(html("div").hidden_when(empty).children(ways()))
         .child(notes())
-        .child(html("div").hidden_when(move || !staged.get()).children(delay_table()))
+        .child(html("div").hidden_when(empty).children(delay_table()))
         .child(why_panels(why_coast()));
     block("section", "coast")
         .attr("aria-labelledby", "coast-title")
         .child(html("h2").attr("id", "coast-title").text("How long may it coast?"))
-        .child(picture(staged))
+        .child(picture(staged).hidden_when(move || page.flown.study.with(Option::is_none)))
         .child(more)
 }
 

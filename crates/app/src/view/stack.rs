@@ -4,10 +4,11 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use holdwater_design::Input;
-use holdwater_pictures::drawing::{PartDrawing, StackDrawing, stack as stack_drawing};
+use holdwater_pictures::drawing::{Area, MarkDrawing, PartDrawing, Shape, StackDrawing, stack as stack_drawing};
 use leptos::prelude::document;
 
 use super::drawing::markup;
+use super::vessels::{marks_of, open_editor};
 use crate::browser::{NextFrame, focus_on, nothing_has_focus};
 use crate::canvas::size_of;
 use crate::dom::{El, block, html, key_of, svg, words};
@@ -34,13 +35,18 @@ pub fn stack() -> El {
             *kept.borrow_mut() = Some(part);
             back.ask();
         }
-        Some(drawn(page, stack_drawing(&page.flown.rocket.get(), width, height)))
+        let marks = page.flown.vessels.with(|vessels| marks_of(vessels));
+        Some(drawn(page, stack_drawing(&page.flown.rocket.get(), &marks, width, height)))
     };
     let hint = "Tap a part to change its numbers. A dot marks what differs from the default.";
     block("section", "stack")
         .attr("aria-labelledby", "stack-title")
         .child(html("h2").attr("id", "stack-title").text("The stack"))
         .child(words("p", "stack-hint", hint))
+        .child(
+            words("p", "stack-hint", "The place of the weakest vessel part is schematic.")
+                .hidden_when(move || page.flown.vessels.with(|vessels| vessels.parts.is_empty())),
+        )
         .child(room.content(move || drawing().map(Vec::from).unwrap_or_default()))
 }
 
@@ -55,7 +61,8 @@ fn drawn(page: &'static Page, drawing: StackDrawing) -> [El; 2] {
             ("viewBox", &view_box),
         ])
         .child(svg("g").drawn(move || Some(shapes.clone())))
-        .children(drawing.parts.iter().map(|part| part_button(page, part)));
+        .children(drawing.parts.iter().map(|part| part_button(page, part)))
+        .children(drawing.weakest.iter().map(mark_button));
     [words("p", "spoken", &drawing.description), picture]
 }
 
@@ -67,40 +74,46 @@ fn part_button(page: &'static Page, drawn: &PartDrawing) -> El {
     // Begins with the words in the drawing, which are what somebody says who steers by voice.
     let missing = if drawn.fitted { "" } else { " none fitted" };
     let name = format!("{}{missing}: {}", drawn.word, part.title());
-    let label = markup(&drawn.label);
     let number = |value: f64| value.to_string();
-    let target = svg("rect").attrs(&[
-        ("class", "button"),
-        ("x", &number(hit.x)),
-        ("y", &number(hit.y)),
-        ("width", &number(hit.width)),
-        ("height", &number(hit.height)),
-    ]);
     let mark = svg("circle").attrs(&[
         ("class", "changed-mark"),
         ("cx", &number(hit.x + hit.width)),
         ("cy", &number(hit.y)),
         ("r", "5"),
     ]);
-    svg("g")
-        .attrs(&[
-            ("class", "part-button"),
-            ("role", "button"),
-            ("tabindex", "0"),
-            ("data-part", &format!("{part:?}")),
-            ("aria-label", &name),
-        ])
+    drawn_button(hit, markup(&drawn.label), &name, Rc::new(move || page.toggle_part(part)))
+        .attr("data-part", &format!("{part:?}"))
         .class_when("open", is_open)
         .class_when("changed", is_changed)
         .says("aria-expanded", is_open)
-        .on("click", move |_| page.toggle_part(part))
+        .child(mark)
+}
+
+/// The mark of a vessel part, which opens it in the list of question 3.
+pub fn mark_button(drawn: &MarkDrawing) -> El {
+    let number = drawn.number;
+    drawn_button(
+        drawn.hit,
+        markup(drawn.label.iter().chain(&drawn.shapes)),
+        &drawn.name,
+        Rc::new(move || open_editor(number)),
+    )
+    .attr("data-mark", &number.to_string())
+    .child(svg("title").text(&drawn.name))
+}
+
+/// A place in a drawing that works like a button.
+fn drawn_button(hit: Area, label: String, name: &str, press: Rc<dyn Fn()>) -> El {
+    let target = markup(&[Shape::Rect { area: hit, class: "button" }]) + &label;
+    let click = Rc::clone(&press);
+    svg("g")
+        .attrs(&[("class", "part-button"), ("role", "button"), ("tabindex", "0"), ("aria-label", name)])
+        .on("click", move |_| click())
         .on("keydown", move |event| {
             if matches!(key_of(&event).as_str(), "Enter" | " ") {
                 event.prevent_default();
-                page.toggle_part(part);
+                press();
             }
         })
-        .child(target)
-        .child(svg("g").drawn(move || Some(label.clone())))
-        .child(mark)
+        .child(svg("g").drawn(move || Some(target.clone())))
 }

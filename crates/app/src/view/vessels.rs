@@ -9,16 +9,20 @@ use holdwater_answers::vessels::{
 use holdwater_design::measure::said;
 use holdwater_design::parts::{MOST_PARTS, PartKind, VesselPart, usual_parts};
 use holdwater_design::{Input, Part};
-use holdwater_pictures::drawing::{PartBar, Verdict as Bar, margins};
+use holdwater_pictures::drawing::{PartBar, PartMark, Verdict as Bar, margins, placed};
+use leptos::prelude::document;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 use super::age::age;
 use super::drawing::markup;
 use super::field::field;
 use super::part_editor::part_editor;
+use super::stack::mark_button;
 use super::verdict::spans;
 use super::words::{list_of, why_panels};
 use crate::canvas::size_of;
-use crate::dom::{El, block, button, html, svg};
+use crate::dom::{El, block, button, html, svg, words};
 use crate::react::{Memo, RwSignal};
 use crate::state::{Change, Page, page};
 
@@ -56,8 +60,11 @@ pub fn vessels_question() -> El {
         )
         .child(list_of(&VESSEL_CAUTIONS))
         .child(html("h3").text("Parts"))
-        .child(parts(page, vessels))
-        .child(add(page))
+        .child(
+            block("div", "placing")
+                .child(places(page, vessels).hidden_when(move || empty.get()))
+                .child(html("div").child(parts(page, vessels)).child(add(page))),
+        )
         .child(age(vessels))
         .child(proofs(vessels).hidden_when(move || empty.get()))
         .child(assumptions())
@@ -115,20 +122,70 @@ fn bars(vessels: Memo<Arc<Vessels>>) -> El {
     })
 }
 
-fn bar(part: &PartAnswer, units: holdwater_design::measure::System) -> PartBar {
-    let unknown = |words: &str| PartBar {
+/// The parts on the rocket, where such parts sit; each mark opens its part in the list.
+fn places(page: &'static Page, vessels: Memo<Arc<Vessels>>) -> El {
+    let room = block("div", "places").attr("data-test", "places");
+    let size = size_of(&room);
+    let drawing = move || {
+        let (width, _) = size.get()?;
+        let marks = vessels.with(|vessels| marks_of(vessels));
+        let drawing = placed(&page.flown.rocket.get(), &marks, width, 384.0);
+        let rocket = markup(&drawing.shapes);
+        let picture = svg("svg")
+            .attrs(&[
+                ("class", "drawing"),
+                ("role", "group"),
+                ("aria-label", "Vessel parts on the stack"),
+                ("viewBox", &drawing.view_box.view_box()),
+            ])
+            .child(svg("g").drawn(move || Some(rocket.clone())))
+            .children(drawing.marks.iter().map(mark_button));
+        Some(picture)
+    };
+    let hint = "Places are schematic: a part does not know its height. Tap a mark to open its part.";
+    html("div").child(words("p", "says", hint)).child(room.content(move || drawing().into_iter().collect()))
+}
+
+/// What is drawn of each part on the rocket.
+pub fn marks_of(vessels: &Vessels) -> Vec<PartMark> {
+    let weakest = vessels.weakest().map(|part| part.number);
+    let mark = |part: &PartAnswer| PartMark {
+        number: part.number,
         name: part.name.clone(),
-        share: f64::NAN,
-        verdict: Bar::Over,
-        stress: words.to_owned(),
+        kind: part.kind,
+        stage: part.stage,
+        margin: part.margin(),
+        verdict: verdict_of(part),
+        weakest: weakest == Some(part.number),
     };
-    let Ok(held) = &part.held else { return unknown("no margin") };
-    let verdict = match held.margin {
-        margin if margin < 0.0 => Bar::Over,
-        margin if margin < THIN => Bar::Thin,
-        _ => Bar::Holds,
+    vessels.parts.iter().map(mark).collect()
+}
+
+/// Opens a part in the list, brings it into view and gives it the keyboard.
+pub fn open_editor(number: usize) {
+    let found = document().query_selector(&format!("[data-test=\"part-{number}\"]")).ok().flatten();
+    let Some(head) = found.and_then(|head| head.dyn_into::<HtmlElement>().ok()) else { return };
+    if let Some(details) = head.parent_element() {
+        let _ = details.set_attribute("open", "");
+    }
+    let _ = head.focus();
+    head.scroll_into_view();
+}
+
+fn verdict_of(part: &PartAnswer) -> Bar {
+    match part.margin() {
+        Some(margin) if margin >= THIN => Bar::Holds,
+        Some(margin) if margin >= 0.0 => Bar::Thin,
+        _ => Bar::Over,
+    }
+}
+
+fn bar(part: &PartAnswer, units: holdwater_design::measure::System) -> PartBar {
+    let (share, stress) = match &part.held {
+        Ok(held) => (share(held), said(held.stress, units)),
+        Err(_) => (f64::NAN, "no margin".to_owned()),
     };
-    PartBar { name: part.name.clone(), share: share(held), verdict, stress: said(held.stress, units) }
+    PartBar { name: part.name.clone(), share, verdict: verdict_of(part), stress }
 }
 
 /// Stress with its factor over what is allowed.

@@ -5,6 +5,7 @@ mod cutaway;
 mod dimensions;
 mod drops;
 mod margins;
+mod placed;
 mod plate;
 mod shape;
 mod stack;
@@ -16,6 +17,7 @@ mod vessel;
 
 pub use cutaway::{Drawing, cutaway};
 pub use margins::{PartBar, Verdict, margins};
+pub use placed::{MarkDrawing, PartMark, PlacedDrawing, placed};
 pub use plate::{PlateDrawing, Web, plate};
 pub use shape::{Anchor, Area, Shape, to_svg};
 pub use stack::{PartDrawing, StackDrawing, stack};

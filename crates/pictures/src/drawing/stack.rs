@@ -1,11 +1,14 @@
 //! The whole rocket on the pad, to scale, with a label to tap for each part.
 
 use holdwater_design::Part;
-use holdwater_physics::rocket::Rocket;
+use holdwater_design::parts::PartStage;
+use holdwater_physics::rocket::{LaunchTube, Rocket};
 
+use super::placed::{MarkDrawing, PartMark, spots, weakest_mark};
 use super::shape::{Anchor, Area, Shape};
 use super::stack_layout::{LABEL_SIZE, Layout};
 use super::stack_parts::{body, ground, joint, nozzle, restrictor, tube, vessel, water};
+use crate::chart::place::text_width;
 
 /// One part of the rocket: what is drawn, and what is tapped.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +34,8 @@ pub struct StackDrawing {
     pub view_box: Area,
     /// The parts, back to front.
     pub parts: Vec<PartDrawing>,
+    /// The mark of the weakest vessel part, or of the first one where none has a margin.
+    pub weakest: Option<MarkDrawing>,
     /// What the drawing shows, in one sentence.
     pub description: String,
 }
@@ -40,15 +45,17 @@ impl StackDrawing {
     #[must_use]
     pub fn shapes(&self) -> Vec<Shape> {
         let drawn = self.parts.iter().flat_map(|part| &part.shapes);
-        drawn.chain(self.parts.iter().flat_map(|part| &part.label)).cloned().collect()
+        let mark = self.weakest.iter().flat_map(|mark| mark.label.iter().chain(&mark.shapes));
+        drawn.chain(self.parts.iter().flat_map(|part| &part.label)).chain(mark).cloned().collect()
     }
 }
 
-/// Draws the rocket for a picture of about the given size in CSS px.
+/// Draws the rocket, with the weakest of its vessel parts marked, for a picture of about the given size in CSS px.
 #[must_use]
-pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
+pub fn stack(rocket: &Rocket, vessel_parts: &[PartMark], width: f64, height: f64) -> StackDrawing {
     let count = if rocket.booster.is_some() { Part::ALL.iter().filter(|part| part.is_drawn()).count() } else { 7 };
-    let layout = Layout::new(rocket, width, height, count);
+    let count = count + usize::from(!vessel_parts.is_empty());
+    let layout = Layout::new(rocket, width, height, count, text_width("restrictor", LABEL_SIZE) + 14.0);
     let mut pieces = vec![ground(&layout)];
     let sustainer = &layout.sustainer;
     if let Some(booster) = &layout.booster {
@@ -61,17 +68,19 @@ pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
     }
     pieces.push(body(&layout, sustainer, Part::SustainerBody, layout.nose));
     pieces.push(water(&layout, sustainer, Part::SustainerWater));
-    if layout.booster.is_some() {
-        pieces.push(tube(&layout, sustainer, Part::StagingTube, rocket.staging_tube));
-    } else {
-        pieces.push(tube(&layout, sustainer, Part::PadTube, rocket.pad_tube));
-    }
+    let standing_on = if layout.booster.is_some() { Part::StagingTube } else { Part::PadTube };
+    pieces.push(tube(&layout, sustainer, standing_on, tube_of(rocket, PartStage::Sustainer)));
     pieces.push(nozzle(&layout, sustainer, Part::SustainerNozzle));
     pieces.push(restrictor(&layout, rocket));
     pieces.push(vessel(&layout, sustainer, Part::SustainerVessel));
 
-    let heights: Vec<(Part, f64)> = pieces.iter().map(|piece| (piece.part, piece.ends[0].1)).collect();
+    let spots = spots(&layout, rocket, vessel_parts);
+    let weakest = spots.iter().find(|spot| vessel_parts[spot.place].weakest).or(spots.first());
+    let mut heights: Vec<f64> = pieces.iter().map(|piece| piece.ends[0].1).collect();
+    heights.extend(weakest.map(|spot| spot.ends[0].1));
     let labels = layout.labels(&heights);
+    let weakest = weakest.zip(labels.get(pieces.len()));
+    let weakest = weakest.map(|(spot, label)| weakest_mark(&vessel_parts[spot.place], spot, *label));
     let parts = pieces
         .into_iter()
         .zip(labels)
@@ -84,7 +93,15 @@ pub fn stack(rocket: &Rocket, width: f64, height: f64) -> StackDrawing {
             hit,
         })
         .collect();
-    StackDrawing { view_box: layout.view_box, parts, description: describe(rocket) }
+    StackDrawing { view_box: layout.view_box, parts, weakest, description: describe(rocket) }
+}
+
+/// The launch tube that a stage stands on.
+pub fn tube_of(rocket: &Rocket, stage: PartStage) -> Option<LaunchTube> {
+    match stage {
+        PartStage::Sustainer if rocket.booster.is_some() => rocket.staging_tube,
+        _ => rocket.pad_tube,
+    }
 }
 
 fn label(word: &str, fitted: bool, hit: Area, at_left: bool, end: (f64, f64)) -> Vec<Shape> {

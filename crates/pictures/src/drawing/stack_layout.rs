@@ -1,11 +1,11 @@
 //! Where the pieces of a stack lie on the paper, and where their labels go.
 
-use holdwater_design::Part;
+use holdwater_design::parts::PartStage;
 use holdwater_physics::rocket::{Rocket, Stage};
 
 use super::shape::Area;
 use super::vessel::{Vessel, positive};
-use crate::chart::place::{spread, text_width};
+use crate::chart::place::spread;
 
 /// Least side of a target for a finger, px.
 pub const TARGET: f64 = 44.0;
@@ -80,8 +80,9 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// Lays a rocket out in a picture of at least the given size; it grows where the labels need more.
-    pub fn new(rocket: &Rocket, width: f64, height: f64, labels: usize) -> Self {
+    /// Lays a rocket out in a picture of at least the given size; it grows where the labels, each at least so wide,
+    /// need more.
+    pub fn new(rocket: &Rocket, width: f64, height: f64, labels: usize, least_column: f64) -> Self {
         let booster = rocket.booster.as_ref().map(|stage| StageAt::new(stage, 0.0));
         let mut sustainer = StageAt::new(&rocket.sustainer, 0.0);
         if let Some(booster) = &booster {
@@ -95,7 +96,6 @@ impl Layout {
             .fold(0.0, f64::max);
         let tallest = sustainer.top() + nose;
 
-        let least_column = text_width("restrictor", LABEL_SIZE) + 14.0;
         let width = positive(width, 2.0 * least_column + 60.0).min(8192.0);
         let column = (0.25 * width).max(least_column).min(150.0);
         let height = positive(height, labels.div_ceil(2) as f64 * (TARGET + 2.0) + 4.0).min(8192.0);
@@ -118,6 +118,19 @@ impl Layout {
         (self.axis + across * self.scale, self.floor - height * self.scale)
     }
 
+    /// The height above the lowest nozzle's exit that a place on the paper stands for, m.
+    pub fn height_at(&self, y: f64) -> f64 {
+        (self.floor - y) / self.scale
+    }
+
+    /// A stage, if it flies.
+    pub fn stage(&self, stage: PartStage) -> Option<&StageAt> {
+        match stage {
+            PartStage::Booster => self.booster.as_ref(),
+            PartStage::Sustainer => Some(&self.sustainer),
+        }
+    }
+
     /// Points of one vessel of a stage on the paper.
     pub fn on(&self, stage: &StageAt, axis: f64, points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         points.iter().map(|(across, height)| self.at(axis + across, stage.base + height)).collect()
@@ -135,13 +148,13 @@ impl Layout {
 
     /// Lays out the labels of parts that lie at the given heights (px): alternately left and right from the top, as
     /// near to their parts as they can be. Leaders within a column keep the order of their parts and do not cross.
-    pub fn labels(&self, heights: &[(Part, f64)]) -> Vec<(bool, Area)> {
+    pub fn labels(&self, heights: &[f64]) -> Vec<(bool, Area)> {
         let mut order: Vec<usize> = (0..heights.len()).collect();
-        holdwater_physics::order::sort_by_number(&mut order, |index| heights[*index].1);
+        holdwater_physics::order::sort_by_number(&mut order, |index| heights[*index]);
         let mut found = vec![(true, self.view_box); heights.len()];
         for side in 0..2 {
             let column: Vec<usize> = order.iter().copied().skip(side).step_by(2).collect();
-            let wanted: Vec<(f64, f64)> = column.iter().map(|index| (heights[*index].1, TARGET + 2.0)).collect();
+            let wanted: Vec<(f64, f64)> = column.iter().map(|index| (heights[*index], TARGET + 2.0)).collect();
             let centres = spread(&wanted, 2.0, self.view_box.height - 2.0);
             for (index, centre) in column.into_iter().zip(centres) {
                 let x = if side == 0 { 1.0 } else { self.view_box.width - self.column };
