@@ -3,7 +3,7 @@
 //! The name is somebody else's text and may come from a link of unknown origin. Nothing in it may format, link, mention or
 //! break a line in the forum of whoever passes it on.
 
-use holdwater_design::{Design, Input};
+use holdwater_design::{Design, Input, find};
 
 use crate::numbers::Answers;
 use crate::refused::Refused;
@@ -59,7 +59,7 @@ pub fn forum_text(
         page.list("What margins leave out", VESSEL_CAUTIONS.map(str::to_owned).to_vec());
     }
     // What is said of staging does not apply to a single stage.
-    let applies = |caution: &&&str| two_stages || !caution.contains("staged");
+    let applies = |caution: &&&str| two_stages || !find::holds(caution, "staged");
     page.list("Cautions", words::cautions().iter().filter(applies).map(|caution| (*caution).to_owned()).collect());
     page.link(link);
     page.text
@@ -194,7 +194,7 @@ fn escaped(format: Format, words: &str) -> String {
             // Tags have no escape that all forums know.
             ('[', Format::BbCode) => out.push('［'),
             (']', Format::BbCode) => out.push('］'),
-            (_, Format::Markdown) if "\\`*_{}[]<>#|~&!$^=+".contains(c) => {
+            (_, Format::Markdown) if "\\`*_{}[]<>#|~&!$^=+".chars().any(|sign| sign == c) => {
                 out.push('\\');
                 out.push(c);
             }
@@ -216,7 +216,7 @@ fn unlinked(text: &str) -> String {
     while let Some(c) = letters.next() {
         out.push(c);
         // A full stop or colon within a word, as in an address; numbers keep their decimals as they are.
-        let goes_on = letters.peek().is_some_and(|next| next.is_alphabetic() || *next == '/');
+        let goes_on = letters.peek().is_some_and(|next| find::is_of_a_word(*next) || *next == '/');
         if matches!(c, '.' | ':') && goes_on {
             out.push('\u{2060}');
         }

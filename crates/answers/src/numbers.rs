@@ -20,6 +20,9 @@ pub struct Printed {
     pub vessel: Option<VesselNumbers>,
     /// Stored energy and stand-off.
     pub standoff: StandoffNumbers,
+    /// The same of the design that is pinned, if there is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pinned: Option<Box<Printed>>,
 }
 
 /// Everything the calculator says about one flight.

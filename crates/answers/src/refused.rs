@@ -169,5 +169,5 @@ fn litres(volume_m3: f64) -> String {
 /// A number without needless zeros.
 pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    if decimals > 0 { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -1,5 +1,7 @@
 //! Finding the part of an address that holds the design.
 
+use crate::find;
+
 /// The fragment in a pasted text: what follows `#` in an address, or the text itself when it is none.
 ///
 /// Undoes what mail and forums do to long lines and ampersands, neither of which a written link contains:
@@ -8,16 +10,21 @@ pub(super) fn fragment(text: &str) -> String {
     let unbroken: String = text.chars().filter(|c| !matches!(c, '\n' | '\r' | '\t')).collect();
     let fragment = after_hash(unbroken.trim()).trim();
     // Forums that escape twice leave `&amp;amp;`, so all of them are taken off.
-    let pieces: Vec<&str> = fragment.split('&').map(|piece| piece.trim_start_matches("amp;")).collect();
+    let pieces: Vec<&str> = fragment.split('&').map(without_escapes).collect();
     pieces.join("&")
+}
+
+fn without_escapes(piece: &str) -> &str {
+    piece.strip_prefix("amp;").map_or(piece, without_escapes)
 }
 
 /// Cuts off everything up to the first `#`, unless that stands within a value of a bare fragment.
 fn after_hash(text: &str) -> &str {
     let head = text.find(['=', '&', '#', '?']).map_or(text, |at| &text[..at]);
+    let is_address = find::holds(head, "://");
     match text.split_once('#') {
-        Some((address, fragment)) if head.contains("://") || !address.contains('=') => fragment,
-        None if head.contains("://") => "",
+        Some((address, fragment)) if is_address || !find::holds(address, "=") => fragment,
+        None if is_address => "",
         _ => text,
     }
 }

@@ -7,11 +7,14 @@
 mod address;
 mod checksum;
 mod complaint;
+mod pair;
 mod v1;
 
 pub use complaint::{LinkComplaint, Remark};
+pub use pair::{join, split};
 
 use crate::design::Design;
+use crate::find;
 use checksum::checksum;
 use complaint::Complaints;
 
@@ -138,7 +141,7 @@ fn judge_end(fragment: &str, pairs: &Pairs, design: &Design) -> End {
     // The full stop or bracket of the sentence around a link often becomes part of it.
     let end = given.trim_end_matches(|c: char| !c.is_ascii_alphanumeric());
     let stands_last = pairs.last().is_some_and(|(key, _)| key == "end");
-    let covered = fragment.rfind("&end=").and_then(|at| fragment.get(..at));
+    let covered = find::rsplit_once(fragment, "&end=").map(|(covered, _)| covered);
     let of_the_text = stands_last && covered.is_some_and(|text| checksum(text) == end);
     if of_the_text || write(design).strip_suffix(end).is_some_and(|rest| rest.ends_with("&end=")) {
         End::Right
