@@ -7,17 +7,25 @@
 
 use std::path::{Path, PathBuf};
 
-use serde_json::Value;
 use xtask::server::Server;
 use xtask::workspace;
 
+mod chromium;
 mod commands;
+mod conditions;
 mod device;
 mod driver;
+mod engine;
 mod findings;
+mod firefox;
+mod gestures;
 mod page;
+mod tabs;
+mod webkit;
+mod witness;
 
 pub use device::{Device, laptop, phone};
+pub use engine::{Ability, Engine, Skipped, cannot};
 pub use fantoccini::key::Key;
 pub use page::{Page, Point};
 
@@ -25,6 +33,16 @@ use driver::Driver;
 
 /// The result of a test or of a part of it.
 pub type Outcome<T = ()> = Result<T, Box<dyn std::error::Error + Send + Sync>>;
+
+/// Whether the browser lets pages keep anything.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Storage {
+    /// As browsers come.
+    #[default]
+    Allowed,
+    /// As set by people who let no page keep anything.
+    Forbidden,
+}
 
 /// Deep enough that a page which only works at the root of its host is found out.
 const MOUNT: &str = "/some/where/";
@@ -42,17 +60,18 @@ pub fn dist() -> Outcome<PathBuf> {
 /// Serves a folder, opens a browser on a device, does what `test` says, and cleans up.
 ///
 /// The page is not opened yet when `test` starts, because tests open it with different links.
-/// When something goes wrong a picture of the screen is left in `tests/output`.
+/// The engine is the one that the environment asks for; a test ends early, and is counted as left out, where it wants what
+/// this engine cannot do. When something goes wrong a picture of the screen is left in `tests/output`.
 pub async fn visit<Test, Running>(device: Device, site: &Path, test: Test) -> Outcome
 where
     Test: FnOnce(Page) -> Running,
     Running: Future<Output = Outcome> + Send + 'static,
 {
     let name = test_name();
-    let server = Server::start(site, MOUNT, 0)?;
-    let driver = Driver::start()?;
-    let client = driver.open_browser(&device, &Value::Null).await?;
-    let page = Page::new(client, driver, device, server);
+    let driver = Driver::start(Engine::chosen()?)?;
+    let server = Server::start(&conditions::served(driver.engine(), driver.profile(), site, "")?, MOUNT, 0)?;
+    let client = driver.open_browser(&device, Storage::Allowed).await?;
+    let page = Page::new(client, driver, device, site, server);
     page.settle_in().await?;
 
     // A task of its own, so that a failed assertion in it still lets us close the browser.
@@ -60,7 +79,11 @@ where
     let outcome = match ended {
         Ok(outcome) => match outcome {
             Ok(()) => page.complaints().await,
-            Err(error) => Err(error),
+            // Up to here the page did well, which counts.
+            Err(error) => match error.downcast::<Skipped>() {
+                Ok(skipped) => page.complaints().await.and_then(|()| skipped.note(engine::SKIPPED, &name)),
+                Err(error) => Err(error),
+            },
         },
         Err(panic) => Err(format!("the test panicked: {panic}").into()),
     };

@@ -8,6 +8,9 @@ use acceptance::harness::{Outcome, Page, dist, laptop, phone, visit};
 use serde_json::json;
 use xtask::workspace;
 
+#[path = "browser_bench/visits.rs"]
+mod visits;
+
 /// Nanoseconds by name.
 type Figures = Arc<Mutex<BTreeMap<String, f64>>>;
 
@@ -173,6 +176,8 @@ async fn the_work_and_the_page_are_timed_in_the_browser() -> Outcome {
         time_moves(&page, &noted, "_slowed_x4").await
     })
     .await?;
+    visits::time_keystrokes(&figures).await?;
+    visits::time_visits(&figures).await?;
 
     let figures = figures.lock().unwrap_or_else(PoisonError::into_inner).clone();
     let text = serde_json::to_string_pretty(&json!(figures))?;

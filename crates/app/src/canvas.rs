@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use holdwater_pictures::Theme;
 use holdwater_pictures::chart::ChartLook;
-use leptos::prelude::{document, expect_context, provide_context, window};
+use leptos::prelude::{document, window};
 use plotters_canvas::CanvasBackend;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -43,8 +43,8 @@ impl Colours {
         self.0.set(theme_now());
     }
 
-    /// Follows the system's setting and hands the colours to every component below.
-    pub fn provide() {
+    /// Follows the system's setting.
+    pub fn follow() -> Self {
         let colours = Self(RwSignal::new(theme_now()));
         if let Some(query) = dark_query() {
             let changed = Closure::<dyn FnMut()>::new(move || colours.0.set(theme_now()));
@@ -53,10 +53,10 @@ impl Colours {
             changed.forget();
             keep(Rc::new(query));
         }
-        provide_context(colours);
         if storage().and_then(|storage| storage.get_item(CHOSEN).ok().flatten()).is_some() {
             colours.set_sun(true);
         }
+        colours
     }
 }
 
@@ -103,7 +103,7 @@ pub type Paint = Box<dyn Fn(CanvasBackend, &ChartLook)>;
 /// `paint` runs in an animation frame, at most once in each, whenever something that `watch` reads has changed,
 /// the box has another size, or the colours or the units are others.
 pub fn keep_painted(room: &El, canvas: &El, watch: Box<dyn Fn()>, paint: Paint) {
-    let colours = expect_context::<Colours>().0;
+    let colours = page().colours.0;
     let units = page().units;
     let size = size_of(room);
     let Some(canvas) = canvas.get::<HtmlCanvasElement>() else { return };

@@ -3,6 +3,8 @@
 //! Boost and coast do not depend on the delay. They are flown again only when another input changes; moving the
 //! delay asks the same [`Study`] anew, which is what keeps a finger on the chart within one frame.
 
+use std::ops::Deref;
+use std::rc::Rc;
 use std::sync::Arc;
 
 use holdwater_answers::curves::{DelayCurves, WaterPicture};
@@ -11,22 +13,39 @@ use holdwater_answers::vessels::Vessels;
 use holdwater_answers::{Refused, Study};
 use holdwater_design::{Design, Input, Part};
 use holdwater_physics::rocket::Rocket;
-use send_wrapper::SendWrapper;
 
 use crate::aside::Aside;
 use crate::held::Holds;
 use crate::react::{Memo, RwSignal};
 use crate::sweep::follow_with_curves;
 
-/// A study that is only equal to itself: comparing two flights number by number would cost more than it saves.
-///
-/// Signals ask for what may cross threads. A study may remember what it was asked before, and there is one thread.
-#[derive(Clone, Debug)]
-pub struct SameStudy(pub Arc<SendWrapper<Study>>);
+/// A value that is only equal to itself: comparing two flights number by number would cost more than it saves.
+#[derive(Debug)]
+pub struct Same<T>(Rc<T>);
 
-impl PartialEq for SameStudy {
+impl<T> Same<T> {
+    fn new(value: T) -> Self {
+        Self(Rc::new(value))
+    }
+}
+
+impl<T> Clone for Same<T> {
+    fn clone(&self) -> Self {
+        Self(Rc::clone(&self.0))
+    }
+}
+
+impl<T> PartialEq for Same<T> {
     fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.0, &other.0)
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl<T> Deref for Same<T> {
+    type Target = T;
+
+    fn deref(&self) -> &T {
+        &self.0
     }
 }
 
@@ -34,7 +53,7 @@ impl PartialEq for SameStudy {
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Boost {
     opened: u32,
-    study: Option<SameStudy>,
+    study: Option<Same<Study>>,
     refused: Vec<Refused>,
 }
 
@@ -42,7 +61,7 @@ struct Boost {
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Asked {
     opened: u32,
-    answers: Option<Arc<Answers>>,
+    answers: Option<Same<Answers>>,
     refused: Vec<Refused>,
 }
 
@@ -54,11 +73,11 @@ pub struct Flown {
     /// The delay of the design, s.
     pub delay: Memo<f64>,
     /// The study of the last design that could be flown.
-    pub study: Memo<Option<SameStudy>>,
+    pub study: Memo<Option<Same<Study>>>,
     /// All answers at the delay.
-    pub answers: Memo<Option<Arc<Answers>>>,
+    pub answers: Memo<Option<Same<Answers>>>,
     /// All answers for the bare vessel at the delay; `None` when the design is bare itself.
-    pub bare: Memo<Option<Arc<Answers>>>,
+    pub bare: Memo<Option<Same<Answers>>>,
     /// The rocket as it stands on the pad, for drawing it; the delay is no part of that.
     pub rocket: Memo<Rocket>,
     /// The sustainer's water at the delay.
@@ -85,7 +104,7 @@ impl Flown {
             Memo::new(move |before: Option<&Asked>| ask(study.get().as_ref(), delay.get(), opened.get(), before));
         let bare_study = Memo::new(move |_| bare_design(&timeless.read()).and_then(|bare| fly(&bare, 0, None).study));
         let bare = Memo::new(move |_| ask(bare_study.get().as_ref(), delay.get(), 0, None).answers);
-        let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.0.picture(delay.get())));
+        let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.picture(delay.get())));
         let rocket = Memo::new(move |_| timeless.with(Design::rocket));
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
         follow_with_curves(study, curves, updating, aside);
@@ -112,13 +131,13 @@ impl Flown {
     /// The longest delay worth showing; `None` when nothing is staged.
     #[must_use]
     pub fn longest_delay(&self) -> Option<f64> {
-        self.study.with(|study| study.as_ref()?.0.longest_delay())
+        self.study.with(|study| study.as_ref()?.longest_delay())
     }
 
     /// The delay for a place on the chart: within it, and in hundredths of a second, the finest a timer is set to.
     #[must_use]
     pub fn delay_within(&self, delay_s: f64) -> f64 {
-        let longest = self.study.with_untracked(|study| study.as_ref()?.0.longest_delay());
+        let longest = self.study.with_untracked(|study| study.as_ref()?.longest_delay());
         let inside = delay_s.max(0.0).min(longest.unwrap_or(f64::MAX));
         // Divided and not multiplied, so that the field shows 0.29 and not 0.29000000000000004.
         let tidy = (inside * 100.0).round() / 100.0;
@@ -153,15 +172,15 @@ fn bare_design(design: &Design) -> Option<Design> {
 fn fly(design: &Design, opened: u32, before: Option<&Boost>) -> Boost {
     let before = before.filter(|boost| boost.opened == opened);
     match Study::new(design) {
-        Ok(study) => Boost { opened, study: Some(SameStudy(Arc::new(SendWrapper::new(study)))), refused: Vec::new() },
+        Ok(study) => Boost { opened, study: Some(Same::new(study)), refused: Vec::new() },
         Err(refused) => Boost { opened, study: before.and_then(|boost| boost.study.clone()), refused },
     }
 }
 
-fn ask(study: Option<&SameStudy>, delay_s: f64, opened: u32, before: Option<&Asked>) -> Asked {
+fn ask(study: Option<&Same<Study>>, delay_s: f64, opened: u32, before: Option<&Asked>) -> Asked {
     let kept = || before.filter(|asked| asked.opened == opened).and_then(|asked| asked.answers.clone());
-    match study.map(|study| study.0.answers(delay_s)) {
-        Some(Ok(answers)) => Asked { opened, answers: Some(Arc::new(answers)), refused: Vec::new() },
+    match study.map(|study| study.answers(delay_s)) {
+        Some(Ok(answers)) => Asked { opened, answers: Some(Same::new(answers)), refused: Vec::new() },
         Some(Err(refused)) => Asked { opened, answers: kept(), refused },
         None => Asked { opened, answers: kept(), refused: Vec::new() },
     }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 use std::time::Duration;
 
+use holdwater_answers::Study;
 use holdwater_answers::curves::BoreCurves;
 use holdwater_answers::holding::{Holding, HoldingAnswer};
 use holdwater_design::{Design, Input, link};
@@ -10,7 +11,7 @@ use holdwater_design::{Design, Input, link};
 use crate::aside::{Aside, News, What};
 use crate::browser::WhenQuiet;
 use crate::dom::follow;
-use crate::flown::SameStudy;
+use crate::flown::Same;
 use crate::line::Line;
 use crate::react::{Memo, RwSignal, StoredValue};
 
@@ -39,14 +40,14 @@ pub struct Holds {
     pub stopped: RwSignal<bool>,
     /// Height against delay with the best restrictor and with the best launch tube.
     pub lines: [RwSignal<Line>; 2],
-    study: Memo<Option<SameStudy>>,
+    study: Memo<Option<Same<Study>>>,
     delay: Memo<f64>,
     aside: StoredValue<Aside>,
 }
 
 impl Holds {
     /// Follows a design. The newest question wins; the answer before stays until the new one is complete.
-    pub fn follow(study: Memo<Option<SameStudy>>, delay: Memo<f64>, aside: &Aside) -> Self {
+    pub fn follow(study: Memo<Option<Same<Study>>>, delay: Memo<f64>, aside: &Aside) -> Self {
         let this = Self {
             held: RwSignal::new(None),
             updating: RwSignal::new(false),
@@ -93,7 +94,7 @@ impl Holds {
     pub fn search(self) {
         if let Some(study) = self.study.get_untracked() {
             self.stopped.set(false);
-            self.ask(What::Sizes, study.0.design());
+            self.ask(What::Sizes, study.design());
         }
     }
 
@@ -117,11 +118,11 @@ impl Holds {
     fn hear(self, news: News) {
         let Some(numbers) = news.brought else { return self.flown.set(news.flown) };
         let Some(study) = self.study.get_untracked() else { return };
-        let mut holding = Holding::start(&study.0, self.delay.get_untracked());
+        let mut holding = Holding::start(&study, self.delay.get_untracked());
         holding.take_flown(&numbers);
-        holding.advance(&study.0, usize::MAX);
+        holding.advance(&study, usize::MAX);
         let Some(answer) = holding.answer().cloned() else { return };
-        for ((what, design), line) in best_designs(study.0.design(), &answer).into_iter().zip(self.lines) {
+        for ((what, design), line) in best_designs(study.design(), &answer).into_iter().zip(self.lines) {
             line.set(Line::default());
             if let Some(design) = design {
                 self.ask(what, &design);

@@ -25,6 +25,17 @@ mod sweep;
 mod view;
 
 use leptos::mount::mount_to;
+use rlsf::{GlobalTlsf, GlobalTlsfOptions};
+
+/// A smaller allocator than the standard one, which would be a fiftieth of the page.
+#[global_allocator]
+static ALLOCATOR: GlobalTlsf<SmallAllocator> = GlobalTlsf::new();
+
+struct SmallAllocator;
+
+impl GlobalTlsfOptions for SmallAllocator {
+    const ENABLE_REALLOCATION: bool = false;
+}
 
 fn main() {
     // In a worker there is no page: the program waits for what it is asked.

@@ -9,13 +9,12 @@ use std::cell::RefCell;
 use std::marker::PhantomData;
 use std::ops::Deref;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use leptos::prelude::{Get, GetUntracked, Notify, Track};
-use send_wrapper::SendWrapper;
 
 /// A value of a type that the framework does not know.
 type Value = Rc<dyn Any>;
-type Held = SendWrapper<Value>;
 type AnySignal = leptos::prelude::RwSignal<Held>;
 type AnyMemo = leptos::prelude::Memo<Held>;
 
@@ -248,21 +247,62 @@ impl<T: PartialEq + 'static, F: Fn(Option<&T>) -> T> Make for Making<T, F> {
     }
 }
 
+/// What the framework holds: the place of a value that stays with its thread. The framework asks for what may cross threads, and there is only one.
+#[derive(Clone)]
+struct Held(Arc<Place>);
+
+struct Place(usize);
+
+thread_local! {
+    static VALUES: RefCell<Vec<Option<Value>>> = const { RefCell::new(Vec::new()) };
+    static FREE_PLACES: RefCell<Vec<usize>> = const { RefCell::new(Vec::new()) };
+}
+
+impl Held {
+    fn new(value: Value) -> Self {
+        let free = FREE_PLACES.with_borrow_mut(Vec::pop);
+        let place = VALUES.with_borrow_mut(|values| {
+            let place = free.unwrap_or(values.len());
+            if place == values.len() {
+                values.push(None);
+            }
+            values[place] = Some(value);
+            place
+        });
+        Self(Arc::new(Place(place)))
+    }
+
+    fn value(&self) -> Value {
+        let value = VALUES.with_borrow(|values| values.get(self.0.0).cloned().flatten());
+        value.unwrap_or_else(|| gone())
+    }
+}
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        // Given back once the list is free again: with a value others may go that are in the list as well.
+        let value = VALUES.with_borrow_mut(|values| values.get_mut(self.0).and_then(Option::take));
+        drop(value);
+        FREE_PLACES.with_borrow_mut(|free| free.push(self.0));
+    }
+}
+
 fn new_signal(value: Value) -> AnySignal {
-    AnySignal::new(SendWrapper::new(value))
+    AnySignal::new(Held::new(value))
 }
 
 fn new_memo(make: Box<dyn Make>) -> AnyMemo {
-    let make = SendWrapper::new(make);
+    let make = Held::new(Rc::new(make));
     AnyMemo::new_owning(move |before: Option<Held>| {
-        let (value, differs) = make.make(before.map(SendWrapper::take));
-        (SendWrapper::new(value), differs)
+        let make = make.value();
+        let (value, differs) = known::<Box<dyn Make>>(&*make).make(before.map(|before| before.value()));
+        (Held::new(value), differs)
     })
 }
 
 #[inline(never)]
 fn value_of_signal(signal: AnySignal) -> Option<Value> {
-    signal.try_get_untracked().map(SendWrapper::take)
+    signal.try_get_untracked().map(|held| held.value())
 }
 
 #[inline(never)]
@@ -278,7 +318,7 @@ fn notify_signal(signal: AnySignal) {
 #[inline(never)]
 fn value_of_memo(memo: AnyMemo, followed: bool) -> Value {
     let value = if followed { memo.try_get() } else { memo.try_get_untracked() };
-    value.map_or_else(|| gone(), SendWrapper::take)
+    value.map_or_else(|| gone(), |held| held.value())
 }
 
 fn cell<T: 'static>(value: &Value) -> &RefCell<T> {

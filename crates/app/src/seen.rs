@@ -8,7 +8,7 @@ use holdwater_answers::numbers::Answers;
 
 use crate::browser::WhenQuiet;
 use crate::dom::follow;
-use crate::flown::Flown;
+use crate::flown::{Flown, Same};
 use crate::react::RwSignal;
 
 /// How long the delay has to rest before the flight is shown anew: drawing it costs more than all else that moves
@@ -20,7 +20,7 @@ pub struct Seen {
     /// Height, speed and acceleration against time.
     pub curves: FlightCurves,
     /// The answers at the same delay.
-    pub answers: Arc<Answers>,
+    pub answers: Same<Answers>,
 }
 
 /// The flight at the delay, made anew once the delay rests.
@@ -42,5 +42,5 @@ pub fn seen_flight(flown: Flown) -> RwSignal<Option<Arc<Seen>>> {
 fn flight_now(flown: Flown) -> Option<Seen> {
     let answers = flown.answers.get_untracked()?;
     let study = flown.study.get_untracked()?;
-    Some(Seen { curves: study.0.flight(flown.delay.get_untracked()), answers })
+    Some(Seen { curves: study.flight(flown.delay.get_untracked()), answers })
 }

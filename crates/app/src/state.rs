@@ -4,6 +4,7 @@
 //! which they change, whoever asks: a field, the slider, a finger on the chart, a link, an example. Whatever has
 //! to know about every change (the link, the way back, what the device keeps) stands at that door.
 
+use std::cell::Cell;
 use std::time::Duration;
 
 use holdwater_design::link::{self, Opened};
@@ -11,10 +12,12 @@ use holdwater_design::measure::{self, Complaint, System, check, field_text};
 use holdwater_design::parts::{LogEntry, VesselPart};
 use holdwater_design::shelf::History;
 use holdwater_design::{Design, Input, Part};
-use leptos::prelude::{expect_context, provide_context};
+use holdwater_pictures::chart::Frame;
 
 use crate::aside::Aside;
 use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
+use crate::canvas::Colours;
+use crate::choices::Way;
 use crate::compare::{Compare, joined, split};
 use crate::flown::Flown;
 use crate::keeping::Keeping;
@@ -72,12 +75,22 @@ pub struct Page {
     pub keeping: Keeping,
     /// The design pinned to be compared with.
     pub compare: Compare,
+    /// The colours of everything shown.
+    pub colours: Colours,
+    /// Where the plot of height against delay lies, for whatever has to lie exactly over or under it.
+    pub delay_frame: RwSignal<Option<Frame>>,
+    /// The one way to stage whose line is shown alone, if one was picked.
+    pub shown_way: RwSignal<Option<Way>>,
+}
+
+thread_local! {
+    static PAGE: Cell<Option<&'static Page>> = const { Cell::new(None) };
 }
 
 /// The page, from within any component.
 #[must_use]
 pub fn page() -> &'static Page {
-    expect_context::<&'static Page>()
+    PAGE.get().unwrap_or_else(|| unreachable!("components are made after the page"))
 }
 
 impl Page {
@@ -118,8 +131,11 @@ impl Page {
             history: RwSignal::new(History::new(&link::write(&Design::default()))),
             keeping,
             compare,
+            colours: Colours::follow(),
+            delay_frame: RwSignal::new(None),
+            shown_way: RwSignal::new(None),
         }));
-        provide_context(page);
+        PAGE.set(Some(page));
         page
     }
 

@@ -12,6 +12,7 @@ mod decimal;
 pub mod design;
 pub mod documentation;
 pub mod examples;
+pub mod find;
 pub mod link;
 pub mod log;
 pub mod measure;

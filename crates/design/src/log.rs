@@ -162,7 +162,7 @@ pub fn read(text: &str) -> PartLog {
 
 /// The fields of a line, without quotation marks and spaces around them and without empty ones at its end.
 fn fields(line: &str) -> Vec<String> {
-    let mut fields = match [';', '\t', ','].into_iter().find(|separator| line.contains(*separator)) {
+    let mut fields = match [';', '\t', ','].into_iter().find(|separator| line.chars().any(|c| c == *separator)) {
         Some(separator) => between(line, separator),
         None => from_spaces(line),
     };

@@ -1,4 +1,13 @@
 // Starts the program of the page. Written by `cargo xtask finish-dist`, which puts in the file names.
+
+// The program removes the shell when all of the page stands. Whoever measures the page finds that moment under its name.
+const shell = document.getElementById('shell');
+new MutationObserver((_, watch) => {
+  if (shell?.isConnected) return;
+  performance.mark('ready');
+  watch.disconnect();
+}).observe(document.body, { childList: true });
+
 try {
   // Imported here and not above, because a script that is missing must show the notice as well.
   const { default: init } = await import('./SCRIPT_NAME');

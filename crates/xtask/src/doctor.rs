@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use crate::cache::Cache;
+use crate::engines::Engine;
 use crate::tools::{self, Tool};
 use crate::{Outcome, browser, run, setup, workspace};
 
@@ -43,9 +44,11 @@ pub fn doctor(root: &Path) -> Outcome<ExitCode> {
     }
     findings.push(cached(&cache, &tools::binaryen(), State::Absent));
     findings.push(cached(&cache, &tools::axe(), State::Absent));
-    findings.push(program("node", "runs wasm-opt and the tests compiled to wasm", "Node.js"));
-    findings.push(program("npm", "installs binaryen and axe-core", "npm, which comes with Node.js"));
+    findings.push(cached(&cache, &tools::lighthouse(), State::Absent));
+    findings.push(program("node", "runs wasm-opt, Lighthouse and the tests compiled to wasm", "Node.js"));
+    findings.push(program("npm", "installs binaryen, axe-core and Lighthouse", "npm, which comes with Node.js"));
     findings.extend(browsers());
+    findings.extend([Engine::Firefox, Engine::WebKit].map(other_engine));
 
     for finding in &findings {
         print(finding);
@@ -126,6 +129,17 @@ fn browsers() -> [Finding; 2] {
         finding("chromium", chromium, "shows the page in the browser tests", is_present),
         finding("chromedriver", driver, "steers the browser; of the same version", do_match),
     ]
+}
+
+/// An engine in which the page is tried when it is asked for.
+fn other_engine(engine: Engine) -> Finding {
+    let found = engine.find();
+    Finding {
+        state: if found.is_ok() { State::Present } else { State::Absent },
+        name: engine.name().to_owned(),
+        remark: format!("`cargo xtask test {}` shows the page in it (optional)", engine.name()),
+        remedy: found.err(),
+    }
 }
 
 /// The name and the number: what follows is a commit or a system, of no use here.

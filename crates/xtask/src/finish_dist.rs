@@ -8,9 +8,10 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::cache::Cache;
+use crate::glue::Names;
 use crate::tools;
 use crate::workspace::{read_bytes, write};
-use crate::{Outcome, run, strip_names};
+use crate::{Outcome, glue, run, slim, strip_names};
 
 /// The program of the page; trunk names its files after it.
 const PROGRAM: &str = "holdwater-app";
@@ -37,14 +38,14 @@ pub fn finish_dist() -> Outcome {
     let is_release = std::env::var("TRUNK_PROFILE").as_deref() == Ok("release");
     // A build for development is not made smaller: that would take longer than compiling it.
     if is_release {
-        for name in names.iter().filter(|name| name.ends_with(".wasm")) {
-            shrink(&staging.join(name))?;
-        }
+        shrink(&staging.join(the_one(&names, "_bg.wasm")?), &staging.join(the_one(&names, ".js")?))?;
     }
     for (name, template) in [("boot.js", BOOT_TEMPLATE), ("searcher.js", SEARCHER_TEMPLATE)] {
-        write(&staging.join(name), with_names(template, &names)?.as_bytes())?;
+        let script = with_names(template, &names)?;
+        let script = if is_release { glue::without_comments(&script) } else { script };
+        write(&staging.join(name), script.as_bytes())?;
     }
-    let worker = if is_release { worker_script(&staging)? } else { NO_WORKER.to_owned() };
+    let worker = if is_release { glue::without_comments(&worker_script(&staging)?) } else { NO_WORKER.to_owned() };
     write(&staging.join("sw.js"), worker.as_bytes())
 }
 
@@ -85,21 +86,47 @@ impl Fingerprint {
     }
 }
 
-/// Makes a wasm file smaller in place.
+/// Crates that offer classes to JavaScript which nobody calls, and what only those classes need.
+const UNUSED_CODE: [&str; 2] = ["wasm_streams", "future_to_promise"];
+
+/// The beginning of the names of those classes.
+const UNUSED_CLASSES: [&str; 1] = ["IntoUnderlying"];
+
+/// How wasm-opt makes the program small.
+const OPTIONS: [&str; 7] = [
+    // The classes that nobody calls are no entrance to the program.
+    "--remove-exports=*intounderlying*",
+    // The lowest kilobyte of memory is the far end of the stack.
+    "--low-memory-unused",
+    "-Oz",
+    "-Oz",
+    // Small functions are left where they are: repeated calls compress better than repeated bodies.
+    "--one-caller-inline-max-function-size=100",
+    // Alignment is a hint that browsers do not heed; written as the same everywhere it takes no room after compression.
+    "--dealign",
+    "--minify-imports-and-exports-and-modules",
+];
+
+/// Makes the program and the script around it smaller in place.
 ///
-/// Its name, which holds a hash of the larger file, stays right: the same input and the same
+/// Their names, which hold a hash of the larger files, stay right: the same input and the same
 /// pinned wasm-opt give the same output. Trunk was told to write no integrity hashes.
-fn shrink(wasm: &Path) -> Outcome {
+fn shrink(wasm: &Path, script: &Path) -> Outcome {
     let optimiser = tools::binaryen().path(&Cache::of_this_user()?);
-    match run::find_on_path("node").filter(|_| optimiser.is_file()) {
-        Some(node) => {
-            let smaller = wasm.with_extension("smaller");
-            run::run(Command::new(node).arg(optimiser).arg("-Oz").arg(wasm).arg("-o").arg(&smaller))?;
-            fs::rename(&smaller, wasm).map_err(|error| format!("{} cannot be replaced: {error}", wasm.display()))
-        }
+    let Some(node) = run::find_on_path("node").filter(|_| optimiser.is_file()) else {
         // Most of what wasm-opt saves in transfer is the names of functions, for debuggers.
-        None => write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?),
+        return write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?);
+    };
+    let (slim, emptied) = slim::without(&read_bytes(wasm)?, &UNUSED_CODE)?;
+    if emptied == 0 {
+        println!("No function of {} was found: finish-dist need not look for them any more.", UNUSED_CODE.join(" or "));
     }
+    let larger = wasm.with_extension("larger");
+    write(&larger, &slim)?;
+    let printed = run::output(Command::new(node).arg(optimiser).arg(&larger).args(OPTIONS).arg("-o").arg(wasm))?;
+    fs::remove_file(&larger).map_err(|error| format!("{} cannot be removed: {error}", larger.display()))?;
+    let long = String::from_utf8_lossy(&read_bytes(script)?).into_owned();
+    write(script, glue::shortened(&long, &Names::read(&printed)?, &UNUSED_CLASSES)?.as_bytes())
 }
 
 fn file_names(folder: &Path) -> Outcome<Vec<String>> {

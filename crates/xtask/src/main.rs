@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use xtask::{Outcome, bench, build, doctor, evaluate, finish_dist, fuzz, serve, test, tidy, workspace};
+use xtask::{Outcome, bench, build, doctor, evaluate, finish_dist, fuzz, lighthouse, serve, test, tidy, workspace};
 
 const USAGE: &str = "\
 cargo xtask COMMAND
@@ -14,6 +14,7 @@ cargo xtask COMMAND
   test [STEP...]    run every check, or only the named ones
   evaluate LINK     print the answers for a link or fragment as one line of JSON
   fuzz [CASES]      feed a million random inputs to everything that reads them
+  lighthouse        let Lighthouse judge the page in dist/, which is built if there is none
   bench             run the benchmarks and write tests/bench/record.md
   doctor            say what is installed, what is missing and how to get it
   tidy              check the rules of the house that no compiler knows
@@ -43,6 +44,7 @@ fn dispatch(arguments: &[String]) -> Outcome<ExitCode> {
         "test" => test::test(&workspace::root()?, rest),
         "evaluate" => evaluate::evaluate(rest),
         "bench" => expect_none(rest).and_then(|()| bench::bench(&workspace::root()?)).map(done),
+        "lighthouse" => expect_none(rest).and_then(|()| lighthouse::lighthouse(&workspace::root()?)).map(done),
         "fuzz" => fuzz::fuzz(&workspace::root()?, rest).map(done),
         "doctor" => expect_none(rest).and_then(|()| doctor::doctor(&workspace::root()?)),
         "tidy" => expect_none(rest).and_then(|()| tidy::tidy(&workspace::root()?)).map(done),

@@ -6,6 +6,7 @@ use std::time::Instant;
 
 use crate::browser::{self, Browser};
 use crate::cache::{Cache, Lock};
+use crate::engines::{self, Engine, Programs};
 use crate::run;
 use crate::tools::{self, Tool};
 use crate::{Outcome, workspace};
@@ -61,6 +62,54 @@ pub fn for_browser_tests() -> Outcome<Browser> {
     let installed = run::timed("installing Chromium and its driver", browser::install)?;
     report(&["Chromium and its driver".to_owned()], "the browser", start);
     Ok(installed)
+}
+
+/// Sets up what the browser tests need in an engine that is not the one of every day.
+///
+/// The engine itself is for the person to install; what steers it comes into the cache.
+pub fn for_engine(engine: Engine) -> Outcome<Programs> {
+    let start = Instant::now();
+    let cache = Cache::of_this_user()?;
+    ensure_axe(&cache);
+    let mut changes = Vec::new();
+    if engine == Engine::Firefox && engines::firefox().is_some() {
+        changes = ensure_tools(&cache, &[&tools::geckodriver()])
+            .map_err(|error| format!("Firefox is here, but not the program that steers it: {error}"))?;
+    }
+    let programs = engine.find()?;
+    report(&changes, engine.name(), start);
+    Ok(programs)
+}
+
+/// What judges the page.
+#[derive(Clone, Debug)]
+pub struct Lighthouse {
+    /// node, which runs it.
+    pub node: PathBuf,
+    /// Its script.
+    pub script: PathBuf,
+    /// The browser in which it opens the page; Lighthouse steers it without a driver.
+    pub chromium: PathBuf,
+}
+
+/// Sets up what `lighthouse` needs beside the page.
+pub fn for_lighthouse() -> Outcome<Lighthouse> {
+    let start = Instant::now();
+    let node = run::find_on_path("node").ok_or("Lighthouse needs node, which is not installed here")?;
+    let (cache, tool) = (Cache::of_this_user()?, tools::lighthouse());
+    if !tool.is_installed(&cache) && tool.installer().is_none() {
+        return Err(format!("{} is missing, and so is npm, which would install it", tool.name));
+    }
+    let mut changes = ensure_tools(&cache, &[&tool])?;
+    let chromium = match browser::chromium() {
+        Some(found) => found,
+        None => {
+            changes.push("Chromium".to_owned());
+            run::timed("installing Chromium", browser::install)?.chromium
+        }
+    };
+    report(&changes, "Lighthouse", start);
+    Ok(Lighthouse { node, script: tool.path(&cache), chromium })
 }
 
 /// Whether the compiler can compile for the page; `None` if it cannot be asked.

@@ -5,9 +5,10 @@ use std::process::{Command, ExitCode};
 use std::time::Instant;
 
 use crate::browser::Browser;
-use crate::setup::{BuildTools, WASM_TARGET};
+use crate::engines::{self, Engine};
+use crate::setup::{BuildTools, Lighthouse, WASM_TARGET};
 use crate::tally::{Tally, tests};
-use crate::{Outcome, build, run, setup, tidy};
+use crate::{Outcome, build, lighthouse, run, setup, tidy, workspace};
 
 /// One named check.
 struct Step {
@@ -23,11 +24,12 @@ struct Ground {
     root: PathBuf,
     tools: Outcome<BuildTools>,
     browser: Outcome<Browser>,
+    lighthouse: Outcome<Lighthouse>,
     /// Whether building the page failed in this run: an older page must not be tested instead.
     page_failed: bool,
 }
 
-const STEPS: [Step; 8] = [
+const STEPS: [Step; 11] = [
     Step { name: "fmt", what: "the code is formatted", check: fmt },
     Step { name: "tidy", what: "the rules of the house", check: tidy_check },
     Step { name: "clippy", what: "lints, for this machine", check: clippy },
@@ -36,9 +38,15 @@ const STEPS: [Step; 8] = [
     Step { name: "wasm", what: "the same bits in wasm as on this machine", check: wasm },
     Step { name: "page", what: "the page builds and is light", check: page },
     Step { name: "browser", what: "the built page in a browser", check: browser },
+    Step { name: "firefox", what: "the built page in Firefox", check: firefox },
+    Step { name: "webkit", what: "the built page in WebKit", check: webkit },
+    Step { name: "lighthouse", what: "the built page as Lighthouse judges it", check: judged },
 ];
 
-/// Runs all steps, or those that are named.
+/// The steps that run only when they are named, because they take minutes and more than a browser.
+const ON_DEMAND: [&str; 3] = ["firefox", "webkit", "lighthouse"];
+
+/// Runs all steps but those on demand, or those that are named.
 ///
 /// The last line it prints is `N passed, N failed`.
 pub fn test(root: &Path, names: &[String]) -> Outcome<ExitCode> {
@@ -46,7 +54,10 @@ pub fn test(root: &Path, names: &[String]) -> Outcome<ExitCode> {
         let known: Vec<_> = STEPS.iter().map(|step| step.name).collect();
         return Err(format!("there is no step `{unknown}`; there are: {}", known.join(", ")));
     }
-    let is_chosen = |step: &&Step| names.is_empty() || names.iter().any(|name| name == step.name);
+    let is_chosen = |step: &&Step| match names {
+        [] => !ON_DEMAND.contains(&step.name),
+        names => names.iter().any(|name| name == step.name),
+    };
     let chosen: Vec<_> = STEPS.iter().filter(is_chosen).collect();
     let mut ground = prepare(root, &chosen);
 
@@ -87,6 +98,7 @@ fn prepare(root: &Path, chosen: &[&Step]) -> Ground {
         root: root.to_path_buf(),
         tools: Err(unused.to_owned()),
         browser: Err(unused.to_owned()),
+        lighthouse: Err(unused.to_owned()),
         page_failed: false,
     };
     if needs(&["clippy-wasm", "wasm", "page"]) {
@@ -94,6 +106,9 @@ fn prepare(root: &Path, chosen: &[&Step]) -> Ground {
     }
     if needs(&["browser"]) {
         ground.browser = setup::for_browser_tests();
+    }
+    if needs(&["lighthouse"]) {
+        ground.lighthouse = setup::for_lighthouse();
     }
     ground
 }
@@ -150,8 +165,48 @@ fn browser(ground: &Ground) -> Outcome<Tally> {
     if ground.page_failed {
         return Err("not run, because the page was not built".to_owned());
     }
+    tests(&mut browser_tests(ground, Engine::Chromium))
+}
+
+fn firefox(ground: &Ground) -> Outcome<Tally> {
+    in_engine(ground, Engine::Firefox)
+}
+
+fn webkit(ground: &Ground) -> Outcome<Tally> {
+    in_engine(ground, Engine::WebKit)
+}
+
+/// The browser tests in another engine, and which of them it cannot do.
+fn in_engine(ground: &Ground, engine: Engine) -> Outcome<Tally> {
+    setup::for_engine(engine)?;
+    if ground.page_failed {
+        return Err("not run, because the page was not built".to_owned());
+    }
+    let file = engines::skipped_file(engine)?;
+    workspace::write(&file, b"")?;
+    let mut tally = tests(&mut browser_tests(ground, engine))?;
+    let skipped = workspace::read(&file)?;
+    let ended_early = skipped.lines().filter(|line| line.starts_with("SKIPPED"));
+    let count = u32::try_from(ended_early.count()).unwrap_or(u32::MAX);
+    println!("{skipped}{count} tests want what {} cannot do and were left out from there on", engine.name());
+    // Cargo counts them as passed.
+    tally.passed = tally.passed.saturating_sub(count);
+    Ok(tally)
+}
+
+fn browser_tests(ground: &Ground, engine: Engine) -> Command {
     let arguments = "test -p acceptance --features browser --test harness --test browser \
                      --no-fail-fast";
+    let mut tests = cargo(ground, arguments);
     // Every test starts a browser of its own; more than two at once only make each other slow.
-    tests(cargo(ground, arguments).env("RUST_TEST_THREADS", "2"))
+    tests.env("RUST_TEST_THREADS", "2").env(engines::VARIABLE, engine.name());
+    tests
+}
+
+fn judged(ground: &Ground) -> Outcome<Tally> {
+    let tools = ground.lighthouse.as_ref().map_err(String::clone)?;
+    if ground.page_failed {
+        return Err("not run, because the page was not built".to_owned());
+    }
+    lighthouse::judge(&ground.root, tools).map(|()| Tally::ONE)
 }

@@ -77,6 +77,19 @@ pub fn binaryen() -> Tool {
     }
 }
 
+/// geckodriver steers Firefox. Only `cargo xtask test firefox` needs it.
+#[must_use]
+pub fn geckodriver() -> Tool {
+    Tool {
+        name: "geckodriver",
+        version: "0.37.1".to_owned(),
+        purpose: "steers Firefox in `cargo xtask test firefox` (optional)",
+        folder: "geckodriver",
+        program: "bin/geckodriver",
+        installer: Installer::Cargo { arguments: &["--locked"] },
+    }
+}
+
 /// axe-core looks for what keeps people from using the page. Its test is left out without it.
 #[must_use]
 pub fn axe() -> Tool {
@@ -86,6 +99,19 @@ pub fn axe() -> Tool {
         purpose: "looks for barriers in the browser tests (optional; needs npm)",
         folder: "axe",
         program: "node_modules/axe-core/axe.min.js",
+        installer: Installer::Npm,
+    }
+}
+
+/// Lighthouse judges how quick and how easy to use the page is. It needs a newer node from version 13 on.
+#[must_use]
+pub fn lighthouse() -> Tool {
+    Tool {
+        name: "lighthouse",
+        version: "12.8.2".to_owned(),
+        purpose: "judges the page for `cargo xtask lighthouse` (optional; needs node and npm)",
+        folder: "lighthouse",
+        program: "node_modules/lighthouse/cli/index.js",
         installer: Installer::Npm,
     }
 }

@@ -86,15 +86,19 @@ fn print_table(files: &[File]) -> usize {
     total
 }
 
-/// The size after brotli with quality 11, or as it is if compressing makes it larger.
+/// The size after brotli, or as it is if compressing makes it larger.
 fn compressed_size(content: &[u8]) -> usize {
+    compressed(content).map_or(content.len(), |smaller| smaller.len())
+}
+
+/// A content after brotli with quality 11; `None` if that does not make it smaller.
+#[must_use]
+pub fn compressed(content: &[u8]) -> Option<Vec<u8>> {
     let parameters = brotli::enc::BrotliEncoderParams { quality: 11, ..Default::default() };
     let mut compressed = Vec::new();
-    match brotli::BrotliCompress(&mut &content[..], &mut compressed, &parameters) {
-        Ok(_) => compressed.len().min(content.len()),
-        // Writing to memory does not fail; if it ever does, the full size errs on the safe side.
-        Err(_) => content.len(),
-    }
+    // Writing to memory does not fail; if it ever does, the full size errs on the safe side.
+    brotli::BrotliCompress(&mut &content[..], &mut compressed, &parameters).ok()?;
+    (compressed.len() < content.len()).then_some(compressed)
 }
 
 #[cfg(test)]

@@ -7,17 +7,30 @@ pub fn console_errors(log: &[Value]) -> Vec<String> {
     log.iter()
         .filter(|entry| entry["level"] == "SEVERE")
         .filter_map(|entry| entry["message"].as_str())
-        .map(|message| format!("error on the console: {message}"))
+        .map(error_on_console)
         .collect()
+}
+
+/// How an error on the console is complained of.
+pub fn error_on_console(message: &str) -> String {
+    format!("error on the console: {message}")
 }
 
 /// The requests that went to another host than the page's own.
 pub fn strange_requests(log: &[Value], origin: &str) -> Vec<String> {
-    log.iter()
-        .filter_map(requested_url)
-        .filter(|url| leaves(url, origin))
-        .map(|url| format!("request to another host: {url}"))
-        .collect()
+    strangers(log.iter().filter_map(requested_url).collect(), origin)
+}
+
+const STRANGER: &str = "request to another host: ";
+
+/// Complaints of the addresses that are not the page's own host.
+pub fn strangers(addresses: Vec<String>, origin: &str) -> Vec<String> {
+    addresses.iter().filter(|url| leaves(url, origin)).map(|url| format!("{STRANGER}{url}")).collect()
+}
+
+/// Whether a complaint is about another host, which nothing forgives.
+pub fn is_stranger(complaint: &str) -> bool {
+    complaint.starts_with(STRANGER)
 }
 
 /// An entry holds a message of Chromium's own protocol as text.

@@ -1,56 +1,60 @@
-//! What a test can do with the page: open it, touch it, type, read, and look at it.
+//! The page in its window: opening it, reading it, and what it must not leave behind.
+//!
+//! What is done to it is in `gestures`, what surrounds it in `conditions`, and its tabs in `tabs`.
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
-use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
-use fantoccini::key::Key;
-use fantoccini::wd::WindowHandle;
 use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
-use url::Url;
 use xtask::server::Server;
 use xtask::workspace;
 
 use super::driver::Driver;
-use super::{Device, MOUNT, Outcome, commands, findings};
+use super::engine::Ability;
+use super::{Device, Engine, Outcome, chromium, findings, witness};
 
 /// Long enough for a slow machine with two tests at once, short enough to wait for in vain.
-const PATIENCE: Duration = Duration::from_secs(15);
-/// A finger does not jump: a drag arrives as this many moves, one per frame.
-const DRAG_STEPS: u32 = 12;
-const FRAME: Duration = Duration::from_millis(16);
-/// A finger that is lifted while it moves flings, and the browser takes the next tap for the end of
-/// that fling. So the finger rests first, as a person's does who aims at a value.
-const REST: Duration = Duration::from_millis(150);
+pub const PATIENCE: Duration = Duration::from_secs(15);
+/// An element that keeps its place for so long has found it.
+const STILL: Duration = Duration::from_millis(200);
 
 /// A browser window, its device, and the host of the page.
 #[derive(Clone, Debug)]
 pub struct Page {
-    client: Arc<Mutex<Client>>,
+    pub(super) client: Arc<Mutex<Client>>,
     driver: Arc<Driver>,
     device: Device,
     url: String,
     origin: String,
-    server: Arc<Mutex<Option<Server>>>,
+    /// The folder of the page as it was built.
+    pub(super) site: PathBuf,
+    pub(super) server: Arc<Mutex<Option<Server>>>,
     forgiven: Arc<Mutex<Vec<String>>>,
+    /// Scripts that run before the page, where they have to be written into it.
+    pub(super) before: Arc<Mutex<String>>,
+    /// Complaints of pages that were left, where the browser has no log.
+    heard: Arc<Mutex<Vec<String>>>,
 }
 
 /// A point of the window in CSS pixels, from its upper left corner.
 pub type Point = (f64, f64);
 
 impl Page {
-    pub(super) fn new(client: Client, driver: Driver, device: Device, server: Server) -> Self {
+    pub(super) fn new(client: Client, driver: Driver, device: Device, site: &Path, server: Server) -> Self {
         Self {
             client: Arc::new(Mutex::new(client)),
             driver: Arc::new(driver),
             device,
             url: server.url(),
             origin: server.origin(),
+            site: site.to_path_buf(),
             server: Arc::new(Mutex::new(Some(server))),
             forgiven: Arc::default(),
+            before: Arc::default(),
+            heard: Arc::default(),
         }
     }
 
@@ -60,30 +64,56 @@ impl Page {
         self.client.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
+    pub(super) fn driver(&self) -> &Driver {
+        &self.driver
+    }
+
+    /// The engine in which the page is tried.
+    #[must_use]
+    pub fn engine(&self) -> Engine {
+        self.driver.engine()
+    }
+
+    /// The device on which it is tried.
+    #[must_use]
+    pub fn device(&self) -> Device {
+        self.device
+    }
+
     /// The address of the page without a fragment.
     #[must_use]
     pub fn url(&self) -> &str {
         &self.url
     }
 
-    /// Gives the inside of the window the size of the device, and downloads a place of their own.
-    pub(super) async fn settle_in(&self) -> Outcome {
-        let downloads = json!({ "behavior": "allow", "downloadPath": self.driver.downloads() });
-        commands::chromium(&self.client(), "Browser.setDownloadBehavior", downloads).await?;
-        if !self.device.is_touched {
-            let metrics = self.device.metrics();
-            commands::chromium(&self.client(), "Emulation.setDeviceMetricsOverride", metrics).await?;
-        }
-        Ok(())
-    }
-
     /// Opens the page as a link to it would: with this fragment, or with none if it is empty.
     pub async fn open_fragment(&self, fragment: &str) -> Outcome {
         let hash = if fragment.is_empty() { "" } else { "#" };
+        self.listen().await?;
         // From the page itself, another fragment would be a jump and not a visit.
         self.client().goto("about:blank").await?;
         self.client().goto(&format!("{}{hash}{fragment}", self.url)).await?;
-        Ok(())
+        self.arrive().await
+    }
+
+    /// Loads what is shown again, as a person does who presses that button.
+    pub async fn load_again(&self) -> Outcome {
+        self.listen().await?;
+        if self.engine() != Engine::Firefox {
+            return Ok(self.client().refresh().await?);
+        }
+        // Its driver goes past the service worker, as a person does who holds Shift. The page itself does not.
+        self.evaluate("(window.isOld = true, setTimeout(() => location.reload(), 0) > 0)").await?;
+        let start = Instant::now();
+        while start.elapsed() < PATIENCE {
+            tokio::time::sleep(Duration::from_millis(50)).await;
+            // Between the two pages there may be none that could answer.
+            let is_new = self.evaluate("window.isOld === undefined && document.readyState === 'complete'").await;
+            if is_new.is_ok_and(|is_new| is_new == true) {
+                return self.arrive().await;
+            }
+        }
+        Err("the page was not loaded again".into())
     }
 
     /// The fragment that the address bar shows, without the `#`.
@@ -102,7 +132,7 @@ impl Page {
 
     /// Waits until a JavaScript expression is true.
     pub async fn wait_until(&self, expression: &str) -> Outcome {
-        let start = std::time::Instant::now();
+        let start = Instant::now();
         while start.elapsed() < PATIENCE {
             if self.evaluate(expression).await? == true {
                 return Ok(());
@@ -119,7 +149,14 @@ impl Page {
 
     /// The text of an element as it is shown, once it is there.
     pub async fn text(&self, css: &str) -> Outcome<String> {
-        Ok(self.wait_for(css).await?.text().await?)
+        let element = self.wait_for(css).await?;
+        if self.engine() != Engine::WebKit {
+            return Ok(element.text().await?);
+        }
+        // Its driver reads out what a closed `<details>` hides.
+        let shown = "return document.querySelector(arguments[0]).innerText.trim();";
+        let text = self.client().execute(shown, vec![json!(css)]).await?;
+        Ok(text.as_str().unwrap_or_default().to_owned())
     }
 
     /// The middle of an element, which is scrolled into the window if it has to be.
@@ -137,39 +174,38 @@ impl Page {
         }
     }
 
-    /// Taps an element with a finger, or clicks it where there is a mouse.
+    /// Waits until what matches is the same element in the same place for a moment, and returns its middle.
     ///
-    /// chromedriver itself scrolls to the element, refuses to tap what something else covers, and
-    /// makes a touch of the click where the device is touched.
-    pub async fn tap(&self, css: &str) -> Outcome {
-        Ok(self.wait_for(css).await?.click().await?)
-    }
-
-    /// Taps a point of the window, or clicks it where there is a mouse.
-    ///
-    /// Unlike [`Page::tap`] it does not mind what lies there, as a person does not.
-    pub async fn tap_at(&self, point: Point) -> Outcome {
-        if self.device.is_touched { self.touch_drag(point, point).await } else { self.mouse_drag(point, point).await }
-    }
-
-    /// Drags a finger from one point of the window to another.
-    pub async fn touch_drag(&self, from: Point, to: Point) -> Outcome {
-        let finger = drag(from, to).into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);
-        Ok(self.client().perform_actions(finger).await?)
-    }
-
-    /// Drags with the left button of the mouse from one point of the window to another.
-    pub async fn mouse_drag(&self, from: Point, to: Point) -> Outcome {
-        let mouse = drag(from, to).into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then);
-        Ok(self.client().perform_actions(mouse).await?)
-    }
-
-    /// Presses keys together, the first one first: what has the focus gets them.
-    pub async fn press(&self, keys: &[Key]) -> Outcome {
-        let down = keys.iter().map(|key| KeyAction::Down { value: (*key).into() });
-        let up = keys.iter().rev().map(|key| KeyAction::Up { value: (*key).into() });
-        let keyboard = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
-        Ok(self.client().perform_actions(keyboard).await?)
+    /// Somebody who aims at something that moves waits until it stands. A drawing that is made anew under a finger, because a
+    /// sheet beside it has opened or closed, takes no tap.
+    pub async fn center_at_rest(&self, css: &str) -> Outcome<Point> {
+        self.wait_for(css).await?;
+        let script = "
+            const [css, still, patience, done] = arguments;
+            const start = performance.now();
+            let [element, x, y, since] = [null, 0, 0, start];
+            const look = () => {
+                const [before, was] = [element, [x, y].join()];
+                element = document.querySelector(css);
+                if (element) {
+                    element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
+                    const box = element.getBoundingClientRect();
+                    [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+                }
+                const now = performance.now();
+                if (!element || element !== before || was !== [x, y].join()) since = now;
+                if (now - since >= still) done([x, y]);
+                else if (now - start > patience) done(null);
+                else setTimeout(look, 16);
+            };
+            look();";
+        let milliseconds = |duration: Duration| json!(duration.as_secs_f64() * 1e3);
+        let arguments = vec![json!(css), milliseconds(STILL), milliseconds(PATIENCE)];
+        let center = self.client().execute_async(script, arguments).await?;
+        match (center[0].as_f64(), center[1].as_f64()) {
+            (Some(x), Some(y)) => Ok((x, y)),
+            _ => Err(format!("`{css}` does not come to rest").into()),
+        }
     }
 
     /// Waits by the clock of the page, whose own timers therefore end first if they are shorter.
@@ -192,54 +228,6 @@ impl Page {
         }
     }
 
-    /// Leaves the window this height, in CSS pixels, as a keyboard on the screen does. It lasts until another page is
-    /// opened.
-    pub async fn leave_height(&self, height: u32) -> Outcome {
-        let metrics = Device { height, ..self.device }.metrics();
-        commands::chromium(&self.client(), "Emulation.setDeviceMetricsOverride", metrics).await?;
-        self.wait_until(&format!("innerHeight === {height}")).await
-    }
-
-    /// Replaces the text of a field as a person does: select all of it and type.
-    pub async fn type_into(&self, css: &str, text: &str) -> Outcome {
-        let field = self.wait_for(css).await?;
-        let script = "const field = document.querySelector(arguments[0]); \
-                      field.focus(); field.select();";
-        self.client().execute(script, vec![json!(css)]).await?;
-        Ok(field.send_keys(text).await?)
-    }
-
-    /// Makes the page believe what the person prefers, for example
-    /// `[("prefers-color-scheme", "dark")]`. It replaces earlier preferences.
-    pub async fn prefer(&self, features: &[(&str, &str)]) -> Outcome {
-        let feature = |(name, value): &(&str, &str)| json!({ "name": name, "value": value });
-        let features: Vec<Value> = features.iter().map(feature).collect();
-        let media = json!({ "features": features });
-        commands::chromium(&self.client(), "Emulation.setEmulatedMedia", media).await?;
-        Ok(())
-    }
-
-    /// Asks for the dark or the light colours.
-    pub async fn prefer_dark(&self, dark: bool) -> Outcome {
-        let scheme = if dark { "dark" } else { "light" };
-        self.prefer(&[("prefers-color-scheme", scheme)]).await
-    }
-
-    /// Makes the processor this many times slower.
-    pub async fn slow_down(&self, times: f64) -> Outcome {
-        let rate = json!({ "rate": times });
-        commands::chromium(&self.client(), "Emulation.setCPUThrottlingRate", rate).await?;
-        Ok(())
-    }
-
-    /// Takes the network away for good, for the page and for its service worker alike.
-    ///
-    /// The browser's own offline mode does not reach service workers, and tests that trust it pass
-    /// without being true.
-    pub fn stop_server(&self) {
-        drop(self.server.lock().unwrap_or_else(PoisonError::into_inner).take());
-    }
-
     /// Lets errors on the console pass that hold this text, in a test that provokes them.
     pub fn forgive(&self, text: &str) {
         self.forgiven.lock().unwrap_or_else(PoisonError::into_inner).push(text.to_owned());
@@ -247,154 +235,45 @@ impl Page {
 
     /// Saves a picture of the window as `tests/output/NAME.png` and returns its path.
     pub async fn screenshot(&self, name: &str) -> Outcome<PathBuf> {
-        let path = workspace::root()?.join("tests/output").join(format!("{name}.png"));
+        let folder = workspace::root()?.join("tests/output");
+        // The pictures of every day are Chromium's.
+        let folder = if self.engine() == Engine::Chromium { folder } else { folder.join(self.engine().name()) };
+        let path = folder.join(format!("{name}.png"));
         workspace::write(&path, &self.client().screenshot().await?)?;
         Ok(path)
     }
 
+    /// Hears what the page has to complain of before it is left, where the browser has no log.
+    pub(super) async fn listen(&self) -> Outcome {
+        if self.has(Ability::Logs) {
+            return Ok(());
+        }
+        let (complaints, asked) = witness::take(&self.client()).await?;
+        let strangers = findings::strangers(asked, &self.origin);
+        let complaints = complaints.iter().map(|text| findings::error_on_console(text));
+        self.heard.lock().unwrap_or_else(PoisonError::into_inner).extend(complaints.chain(strangers));
+        Ok(())
+    }
+
     /// Fails if the logs hold something that no visit may leave there.
     pub(super) async fn complaints(&self) -> Outcome {
-        let console = commands::take_log(&self.client(), "browser").await?;
-        let requests = commands::take_log(&self.client(), "performance").await?;
-        let mut complaints = findings::console_errors(&console);
+        self.listen().await?;
+        let mut complaints = std::mem::take(&mut *self.heard.lock().unwrap_or_else(PoisonError::into_inner));
+        let mut strangers = Vec::new();
+        if self.has(Ability::Logs) {
+            complaints = findings::console_errors(&chromium::take_log(&self.client(), "browser").await?);
+            let requests = chromium::take_log(&self.client(), "performance").await?;
+            strangers = findings::strange_requests(&requests, &self.origin);
+        }
         let forgiven = self.forgiven.lock().unwrap_or_else(PoisonError::into_inner).clone();
-        complaints.retain(|complaint| !forgiven.iter().any(|text| complaint.contains(text)));
-        complaints.extend(findings::strange_requests(&requests, &self.origin));
+        complaints.retain(|complaint| {
+            findings::is_stranger(complaint) || !forgiven.iter().any(|text| complaint.contains(text))
+        });
+        complaints.extend(strangers);
         if complaints.is_empty() { Ok(()) } else { Err(complaints.join("\n").into()) }
     }
 
     pub(super) async fn close(self) -> Outcome {
         Ok(self.client().close().await?)
     }
-}
-
-/// Tabs, browsers, builds and files beyond the one window with the one page.
-impl Page {
-    /// Closes the browser and starts it again with the same profile, as on the next day.
-    ///
-    /// `preferences` are those of Chromium, `null` for none, and stay in the profile.
-    pub async fn restart_browser(&self, preferences: &Value) -> Outcome {
-        // The logs of the old browser go with it.
-        self.complaints().await?;
-        self.client().close().await?;
-        let client = self.driver.open_browser(&self.device, preferences).await?;
-        *self.client.lock().unwrap_or_else(PoisonError::into_inner) = client;
-        self.settle_in().await
-    }
-
-    /// The tab that is looked at.
-    pub async fn tab(&self) -> Outcome<WindowHandle> {
-        Ok(self.client().window().await?)
-    }
-
-    /// Looks at another tab.
-    pub async fn look_at(&self, tab: &WindowHandle) -> Outcome {
-        self.client().switch_to_window(tab.clone()).await?;
-        // Only what is in front has the keyboard.
-        commands::chromium(&self.client(), "Page.bringToFront", json!({})).await?;
-        Ok(())
-    }
-
-    /// Opens an empty tab that knows nothing of the others, and looks at it.
-    pub async fn new_tab(&self) -> Outcome<WindowHandle> {
-        let tab = self.client().new_window(true).await?.handle;
-        self.look_at(&tab).await?;
-        self.settle_in().await?;
-        Ok(tab)
-    }
-
-    /// Opens what is shown in a second tab as a browser does that duplicates a tab, with all that belongs to the tab, and
-    /// looks at it.
-    pub async fn duplicate_tab(&self) -> Outcome<WindowHandle> {
-        let before = self.client().windows().await?;
-        self.evaluate("window.open(location.href) !== null").await?;
-        let tabs = self.client().windows().await?;
-        let tab = tabs.into_iter().find(|tab| !before.contains(tab)).ok_or("no tab was opened")?;
-        self.look_at(&tab).await?;
-        self.settle_in().await?;
-        Ok(tab)
-    }
-
-    /// Serves another folder at the same address, or again after [`Page::stop_server`].
-    pub fn serve(&self, site: &Path) -> Outcome {
-        self.stop_server();
-        let port = Url::parse(&self.url)?.port().ok_or("the address has a port")?;
-        let server = Server::start(site, MOUNT, port)?;
-        *self.server.lock().unwrap_or_else(PoisonError::into_inner) = Some(server);
-        Ok(())
-    }
-
-    /// Waits for a text that the page hands over as a file, and takes it.
-    pub async fn downloaded(&self, name: &str) -> Outcome<String> {
-        Ok(String::from_utf8(self.downloaded_bytes(name).await?)?)
-    }
-
-    /// Waits for a file that the page hands over, and takes it.
-    pub async fn downloaded_bytes(&self, name: &str) -> Outcome<Vec<u8>> {
-        let path = self.driver.downloads().join(name);
-        let start = std::time::Instant::now();
-        while start.elapsed() < PATIENCE {
-            // The browser may keep the name with an empty file; the whole one takes its place when it is complete.
-            if let Some(bytes) = std::fs::read(&path).ok().filter(|bytes| !bytes.is_empty()) {
-                std::fs::remove_file(&path)?;
-                return Ok(bytes);
-            }
-            tokio::time::sleep(Duration::from_millis(50)).await;
-        }
-        Err(format!("no file {name} was handed over").into())
-    }
-
-    /// Prints the page as Chromium does, and returns the PDF in base64.
-    pub async fn printed(&self) -> Outcome<String> {
-        let printed = commands::chromium(&self.client(), "Page.printToPDF", json!({})).await?;
-        Ok(printed["data"].as_str().ok_or("nothing was printed")?.to_owned())
-    }
-
-    /// Shows the page as it looks on paper.
-    pub async fn on_paper(&self) -> Outcome {
-        commands::chromium(&self.client(), "Emulation.setEmulatedMedia", json!({ "media": "print" })).await?;
-        Ok(())
-    }
-
-    /// Answers for the person when the page wants something that browsers ask about, such as `clipboard-write`.
-    pub async fn permit(&self, what: &str, allowed: bool) -> Outcome {
-        let setting = if allowed { "granted" } else { "denied" };
-        let permission = json!({ "permission": { "name": what }, "setting": setting });
-        commands::chromium(&self.client(), "Browser.setPermission", permission).await?;
-        Ok(())
-    }
-
-    /// Runs a script before every page that is opened from now on, as an odd browser would be odd.
-    pub async fn before_all(&self, script: &str) -> Outcome {
-        let source = json!({ "source": script });
-        commands::chromium(&self.client(), "Page.addScriptToEvaluateOnNewDocument", source).await?;
-        Ok(())
-    }
-
-    /// What Chromium itself makes of the page's manifest.
-    pub async fn manifest(&self) -> Outcome<Value> {
-        commands::chromium(&self.client(), "Page.getAppManifest", json!({})).await
-    }
-
-    /// Presses a letter while keys such as Control are held.
-    pub async fn press_letter(&self, held: &[Key], letter: char) -> Outcome {
-        let keys: Vec<char> = held.iter().map(|key| (*key).into()).chain([letter]).collect();
-        let down = keys.iter().map(|key| KeyAction::Down { value: *key });
-        let up = keys.iter().rev().map(|key| KeyAction::Up { value: *key });
-        let keyboard = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
-        Ok(self.client().perform_actions(keyboard).await?)
-    }
-}
-
-/// What a finger or a mouse does to drag from one point to another.
-fn drag(from: Point, to: Point) -> Vec<PointerAction> {
-    let move_to = |(x, y), duration| PointerAction::MoveTo { duration: Some(duration), x, y };
-    let button = 0;
-    let mut actions = vec![move_to(from, Duration::ZERO), PointerAction::Down { button }];
-    actions.extend((1..=DRAG_STEPS).map(|step| {
-        let share = f64::from(step) / f64::from(DRAG_STEPS);
-        move_to((from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1)), FRAME)
-    }));
-    actions.extend([PointerAction::Pause { duration: REST }, PointerAction::Up { button }]);
-    actions
 }

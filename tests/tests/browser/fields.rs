@@ -5,6 +5,7 @@ use holdwater_answers::evaluate_json;
 use holdwater_design::Input;
 use serde_json::Value;
 
+use crate::asked::open_all;
 use crate::shown::{
     DELAY, STALE, VERDICT, answered, assert_answers, assert_link_follows, number, open, shown, tap_part,
 };
@@ -111,7 +112,8 @@ async fn every_part_of_the_drawing_opens_its_own_inputs() -> Outcome {
 #[tokio::test]
 async fn nonsense_is_answered_beside_the_field_and_the_last_good_answer_stays_marked() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
-        open(&page, "v=1&delay=0.4").await?;
+        // The verdict says what was found for the water, too, as soon as that is known.
+        open_all(&page, "v=1&delay=0.4").await?;
         assert_answers(&page, "v=1&delay=0.4").await?;
         let (good, verdict) = (shown(&page).await?, page.text(VERDICT).await?);
         let complaint = "[data-test=\"complaint-delay\"]";

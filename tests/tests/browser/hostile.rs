@@ -101,7 +101,8 @@ fn long() -> [String; 12] {
         format!("v=1{}", "&delay=0.3".repeat(3_000)),
         format!("v=1&delay=0.{}1", "0".repeat(20_000)),
         format!("v=1&s.fill={}", "9".repeat(2_000)),
-        format!("v=1&name={}", "x".repeat(1 << 20)),
+        // An address of more than a mebibyte is none in some browsers, and this one has a beginning.
+        format!("v=1&name={}", "x".repeat((1 << 20) - 256)),
         format!("v=1&delay=0.4&{}", "%25".repeat(100_000)),
         format!("v=1&name={}", "%CC%81".repeat(50_000)),
         "&".repeat(200_000),

@@ -1,10 +1,11 @@
 //! Designs kept on the device: by themselves, in a list, in a file; in two tabs, and when the storage is full, forbidden or
 //! damaged.
 
-use acceptance::harness::{Device, Outcome, Page, dist, laptop, phone, visit};
+use acceptance::harness::{Device, Outcome, Page, Storage, dist, laptop, phone, visit};
 use holdwater_design::{link, shelf};
 use serde_json::{Value, json};
 
+use crate::asked::paste;
 use crate::shown::{DELAY, assert_answers, assert_link_follows, number, open};
 
 const MORE: &str = "[data-test=\"more\"]";
@@ -68,7 +69,7 @@ async fn what_was_changed_is_found_again(device: Device) -> Outcome {
         assert_eq!(listed(&page).await?, Vec::<String>::new(), "what was only looked at is not kept");
         let plover = make(&page, "Plover", "0.45").await?;
         // Loaded again with its link it is still the same design, not a second one.
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until("document.title === 'Plover · Holdwater'").await?;
         page.type_into(DELAY, "0.55").await?;
         let changed = assert_link_follows(&page, "delay=0.55").await?;
@@ -85,7 +86,7 @@ async fn what_was_changed_is_found_again(device: Device) -> Outcome {
         assert_eq!(page.evaluate("document.getElementById('more').hidden").await?, true);
 
         // The next day.
-        page.restart_browser(&Value::Null).await?;
+        page.restart_browser(Storage::Allowed).await?;
         open(&page, "").await?;
         assert_listed(&page, &["Plover"]).await?;
         let href = page.evaluate("document.querySelector('[data-test=\"recent\"] a').getAttribute('href')").await?;
@@ -205,7 +206,8 @@ async fn a_full_storage_is_told_and_the_page_goes_on() -> Outcome {
         make(&page, "Plover", "0.3").await?;
         let before = stored(&page).await?;
         assert!(number(&page, FILL).await? > 3.0);
-        page.type_into(NAME, "Ringed plover with a longer name").await?;
+        // At once: half of it might be shorter than the name before, and fit.
+        paste(&page, NAME, "Ringed plover with a longer name").await?;
         page.type_into(DELAY, "0.4").await?;
         let link = assert_link_follows(&page, "delay=0.4").await?;
         open_more(&page).await?;
@@ -213,7 +215,7 @@ async fn a_full_storage_is_told_and_the_page_goes_on() -> Outcome {
         assert!(said.contains("full") && said.contains("link"), "{said}");
         assert_eq!(stored(&page).await?, before, "what was kept before is still whole");
         page.tap(MORE).await?;
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until("document.title.startsWith('Ringed plover')").await?;
         assert_answers(&page, &link).await?;
 
@@ -242,7 +244,7 @@ async fn a_full_storage_is_told_and_the_page_goes_on() -> Outcome {
 async fn a_forbidden_storage_is_told_and_the_page_goes_on() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
         // As set by people who let no page keep anything.
-        page.restart_browser(&json!({ "profile.default_content_setting_values.cookies": 2 })).await?;
+        page.restart_browser(Storage::Forbidden).await?;
         open(&page, "v=1&name=Plover&delay=0.4").await?;
         let denied = "(() => { try { return localStorage === null; } catch (error) { return error.name; } })()";
         assert_eq!(page.evaluate(denied).await?, "SecurityError", "the browser forbids it");
@@ -258,7 +260,7 @@ async fn a_forbidden_storage_is_told_and_the_page_goes_on() -> Outcome {
         assert_eq!(page.fragment().await?, link);
         page.tap("[data-test=\"undo-2\"]").await?;
         assert_link_follows(&page, "delay=0.4").await?;
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until("document.title === 'Plover · Holdwater'").await?;
         assert_eq!(page.evaluate("document.getElementById('crash').hidden").await?, true);
         Ok(())

@@ -1,6 +1,6 @@
 //! Pictures of the page for people to look at; what can be checked in them is that the colours are what was asked for.
 
-use acceptance::harness::{Device, Outcome, dist, laptop, phone, visit};
+use acceptance::harness::{Ability, Device, Outcome, dist, laptop, phone, visit};
 
 use crate::shown::{assert_answers, number, open};
 
@@ -21,8 +21,12 @@ async fn pictures(device: Device, name: &'static str) -> Outcome {
     visit(device, &dist()?, move |page| async move {
         open(&page, "").await?;
         assert_answers(&page, "v=1").await?;
-        for dark in [false, true] {
-            page.prefer_dark(dark).await?;
+        let has_dark = page.can(Ability::Colours)?;
+        for dark in if has_dark { &[false, true][..] } else { &[false] } {
+            let dark = *dark;
+            if has_dark {
+                page.prefer_dark(dark).await?;
+            }
             page.let_pass(300).await?;
             let brightness = number(&page, BRIGHTNESS).await?;
             assert_eq!(brightness < 128.0, dark, "the paper has a brightness of {brightness}");

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 
-use acceptance::harness::{Device, Outcome, Page, dist, laptop, phone, visit};
+use acceptance::harness::{Device, Outcome, Page, Storage, dist, laptop, phone, visit};
 use serde_json::{Value, json};
 use xtask::workspace;
 
@@ -84,7 +84,7 @@ async fn ready(page: &Page) -> Outcome {
 
 /// Loads the page again and waits for the program.
 async fn reload(page: &Page) -> Outcome {
-    page.client().refresh().await?;
+    page.load_again().await?;
     page.wait_until("document.getElementById('shell') === null").await
 }
 
@@ -136,7 +136,7 @@ async fn works_offline(device: Device) -> Outcome {
         assert_ne!(page.evaluate(looks).await?, "block", "the styles are there as well");
 
         // The next day, still without signal.
-        page.restart_browser(&Value::Null).await?;
+        page.restart_browser(Storage::Allowed).await?;
         open(&page, &link).await?;
         assert_answers(&page, &link).await?;
         page.screenshot(if device.is_touched { "phone-offline" } else { "laptop-offline" }).await?;
@@ -285,12 +285,14 @@ async fn a_broken_build_that_was_kept_is_replaced_by_one_that_works() -> Outcome
     let site = one.folder.clone();
     visit(phone(), &site, |page| async move {
         page.forgive("boot.js");
+        // In the words of either of the engines.
         page.forgive("WebAssembly");
+        page.forgive("CompileError");
         page.open_fragment("v=1&name=Plover&delay=0.4").await?;
         page.wait_until("!document.getElementById('crash').hidden").await?;
         ready(&page).await?;
         page.serve(&two.folder)?;
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until(NEWER).await?;
         page.screenshot("phone-newer-crash").await?;
         page.tap("#newer-take").await?;

@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::BufReader;
 use std::path::Path;
 
-use acceptance::harness::{Device, Outcome, Page, dist, laptop, phone, visit};
+use acceptance::harness::{Ability, Device, Outcome, Page, dist, laptop, phone, visit};
 use holdwater_answers::words;
 use holdwater_design::{Design, Input, link};
 
@@ -21,12 +21,6 @@ async fn share(page: &Page) -> Outcome {
     page.wait_until("document.querySelector('[data-test=\"shared\"]').textContent !== ''").await
 }
 
-/// Lets the page write to the clipboard, and the test read it.
-async fn permit_clipboard(page: &Page) -> Outcome {
-    page.permit("clipboard-write", true).await?;
-    page.permit("clipboard-read", true).await
-}
-
 async fn clipboard(page: &Page) -> Outcome<String> {
     let text = page.ask("return await navigator.clipboard.readText();").await?;
     Ok(text.as_str().unwrap_or_default().to_owned())
@@ -34,11 +28,11 @@ async fn clipboard(page: &Page) -> Outcome<String> {
 
 /// The text of one of the formats, as it arrives where it is pasted.
 async fn forum_text(page: &Page, format: &str) -> Outcome<String> {
-    page.ask("await navigator.clipboard.writeText('nothing yet'); return true;").await?;
+    let before = clipboard(page).await?;
     page.tap(&format!("[data-test=\"forum-{format}\"]")).await?;
     for _ in 0..100 {
         let text = clipboard(page).await?;
-        if text != "nothing yet" {
+        if text != before {
             return Ok(text);
         }
         page.let_pass(50).await?;
@@ -88,7 +82,7 @@ fn longest_link() -> String {
 
 async fn the_link_is_copied(device: Device) -> Outcome {
     visit(device, &dist()?, |page| async move {
-        permit_clipboard(&page).await?;
+        page.permit_clipboard(true).await?;
         open(&page, "v=1&name=Plover&s.dry=0.25").await?;
         page.type_into(DELAY, "0.35").await?;
         // At once, before the address bar has followed.
@@ -123,7 +117,7 @@ async fn a_laptop_copies_the_link_to_what_is_shown() -> Outcome {
 #[tokio::test]
 async fn a_link_that_was_not_changed_is_shared_as_it_was_opened() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
-        permit_clipboard(&page).await?;
+        page.permit_clipboard(true).await?;
         let damaged = "v=1&name=Plover&wings=4&delay=0.4&s.no";
         open(&page, damaged).await?;
         share(&page).await?;
@@ -137,7 +131,7 @@ async fn a_link_that_was_not_changed_is_shared_as_it_was_opened() -> Outcome {
 #[tokio::test]
 async fn a_browser_that_does_not_let_the_page_copy_leaves_the_text_to_be_copied_by_hand() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
-        page.permit("clipboard-write", false).await?;
+        page.permit_clipboard(false).await?;
         open(&page, "v=1&delay=0.4").await?;
         page.type_into(DELAY, "0.45").await?;
         share(&page).await?;
@@ -193,10 +187,12 @@ async fn another_phone_reads_the_code(device: Device, name: &'static str) -> Out
         let fragment = assert_link_follows(&page, "delay=0.45").await?;
         let link = format!("{}#{fragment}", page.url());
         assert_eq!(photographed(&page, &name("light")).await?, link);
-        page.prefer_dark(true).await?;
-        page.let_pass(300).await?;
-        assert_eq!(photographed(&page, &name("dark")).await?, link);
-        page.prefer_dark(false).await?;
+        if page.can(Ability::Colours)? {
+            page.prefer_dark(true).await?;
+            page.let_pass(300).await?;
+            assert_eq!(photographed(&page, &name("dark")).await?, link);
+            page.prefer_dark(false).await?;
+        }
 
         page.tap("[data-test=\"more\"]").await?;
         page.tap("[data-test=\"colours-sun\"]").await?;
@@ -256,7 +252,7 @@ fn bare(text: &str) -> String {
 #[tokio::test]
 async fn a_forum_gets_what_was_changed_what_comes_out_the_cautions_and_the_link_in_each_format() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
-        permit_clipboard(&page).await?;
+        page.permit_clipboard(true).await?;
         open(&page, "v=1&name=Plover&s.dry=0.25&b.fill=9&delay=0.4").await?;
         page.type_into(DELAY, "0.45").await?;
         let fragment = assert_link_follows(&page, "delay=0.45").await?;
@@ -293,7 +289,7 @@ async fn a_forum_gets_what_was_changed_what_comes_out_the_cautions_and_the_link_
 #[tokio::test]
 async fn a_hostile_name_stays_a_name_in_every_format() -> Outcome {
     visit(phone(), &dist()?, |page| async move {
-        permit_clipboard(&page).await?;
+        page.permit_clipboard(true).await?;
         let name = "](http://evil.example) @everyone **b** <img src=x> [url]x[/url] `c`";
         let fragment = {
             let mut design = Design::default();

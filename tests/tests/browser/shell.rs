@@ -34,6 +34,7 @@ async fn a_program_that_does_not_arrive_leaves_a_notice_with_the_link_and_a_way_
     visit(phone(), &site.0, |page| async move {
         page.forgive("404");
         page.forgive("boot.js");
+        page.forgive("_bg.wasm did not load");
         page.open_fragment("v=1&delay=0.4").await?;
         page.wait_until("!document.getElementById('crash').hidden").await?;
         let link = page.evaluate("document.getElementById('crash-link').value").await?;

@@ -56,7 +56,7 @@ pub async fn open(page: &Page, fragment: &str) -> Outcome {
 ///
 /// The element as a whole reaches to the part itself, and nothing may lie in its middle.
 pub async fn tap_part(page: &Page, part: &str) -> Outcome {
-    let label = page.center(&format!("[data-part=\"{part}\"] .button")).await?;
+    let label = page.center_at_rest(&format!("[data-part=\"{part}\"] .button")).await?;
     page.tap_at(label).await?;
     page.wait_for("[data-test=\"sheet\"]").await?;
     Ok(())

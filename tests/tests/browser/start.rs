@@ -71,7 +71,7 @@ async fn back_and_forward_move_between_links_and_keep_what_was_changed() -> Outc
         assert_answers(&page, &changed).await?;
         assert!((delay_s(&page).await? - 0.55).abs() < 1e-12);
 
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until("document.title === 'late · Holdwater'").await?;
         assert_answers(&page, &changed).await?;
         Ok(())

@@ -4,6 +4,7 @@ use acceptance::harness::{Key, Outcome, Page, dist, laptop, phone, visit};
 use holdwater_design::examples::EXAMPLES;
 use holdwater_design::link;
 
+use crate::asked::paste;
 use crate::shown::{CHART, DELAY, assert_answers, assert_link_follows, delay_s, number, open};
 
 const UNDO: &str = "[data-test=\"undo\"]";
@@ -43,7 +44,8 @@ async fn keys_take_back_a_drag_as_one_step_and_the_address_bar_follows() -> Outc
         assert_link_follows(&page, &format!("delay={dragged}")).await?;
 
         page.let_pass(LONGER_THAN_A_STEP_MS).await?;
-        page.type_into(DELAY, "0.25").await?;
+        // At once, because what is typed slowly is more than one step.
+        paste(&page, DELAY, "0.25").await?;
         page.type_into(NAME, "Dunlin").await?;
         page.wait_until("document.title === 'Dunlin · Holdwater'").await?;
 
@@ -70,7 +72,7 @@ async fn keys_take_back_a_drag_as_one_step_and_the_address_bar_follows() -> Outc
 
         // After another change there is nothing to take again.
         page.press_letter(&[Key::Control], 'z').await?;
-        page.type_into(DELAY, "0.6").await?;
+        paste(&page, DELAY, "0.6").await?;
         assert_link_follows(&page, "delay=0.6").await?;
         assert_eq!(ways(&page).await?, (true, false));
         page.press_letter(&[Key::Control], 'y').await?;
@@ -92,7 +94,7 @@ async fn a_finger_takes_back_with_the_button_on_top_and_again_with_the_one_under
         let pressed = delay_s(&page).await?;
         assert!(pressed > 1.0);
         page.let_pass(LONGER_THAN_A_STEP_MS).await?;
-        page.type_into(DELAY, "0.3").await?;
+        paste(&page, DELAY, "0.3").await?;
         assert_link_follows(&page, "delay=0.3").await?;
         page.screenshot("phone-undo").await?;
         page.tap(UNDO).await?;
@@ -131,7 +133,7 @@ async fn after_an_example_was_opened_undo_brings_the_design_before_it_back() -> 
         assert_answers(&page, &mine).await?;
         page.let_pass(400).await?;
         assert_eq!(page.fragment().await?, mine, "the link of before, byte for byte");
-        page.client().refresh().await?;
+        page.load_again().await?;
         page.wait_until("document.title === 'Plover · Holdwater'").await?;
         assert_answers(&page, &mine).await?;
         Ok(())

@@ -10,6 +10,7 @@ mod worker;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
+use holdwater_design::find;
 pub use jobs::{CURVE_POINTS, News, What};
 use jobs::{Jobs, Question};
 use js_sys::{Array, Float64Array};
@@ -155,7 +156,9 @@ fn start_worker() -> Option<Worker> {
     let script = document.query_selector(PAGE_SCRIPT).ok()??.dyn_into::<HtmlScriptElement>().ok()?;
     let options = WorkerOptions::new();
     options.set_type(WorkerType::Module);
-    let worker = Worker::new_with_options(&script.src().replace("boot.js", "searcher.js"), &options).ok()?;
+    let page_script = script.src();
+    let (before, after) = find::split_once(&page_script, "boot.js")?;
+    let worker = Worker::new_with_options(&[before, "searcher.js", after].concat(), &options).ok()?;
     worker.post_message(&wasm_bindgen::module()).ok()?;
     Some(worker)
 }

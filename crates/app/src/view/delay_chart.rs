@@ -12,7 +12,6 @@ use holdwater_design::measure::{Measure, System};
 use holdwater_pictures::chart::{
     Frame, delay_heads, delay_svg, delay_table as delay_table_rows, describe_delay, draw_delay,
 };
-use leptos::prelude::expect_context;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, PointerEvent};
 
@@ -26,14 +25,6 @@ use crate::line::Line;
 use crate::react::{Memo, RwSignal};
 use crate::state::{Page, page};
 
-/// Where the plot of the chart lies, for whatever has to lie exactly over or under it.
-#[derive(Clone, Copy)]
-pub struct DelayFrame(pub RwSignal<Option<Frame>>);
-
-/// The one way to stage whose line is shown alone, if one was picked.
-#[derive(Clone, Copy)]
-pub struct ShownWay(pub RwSignal<Option<Way>>);
-
 /// Presses of the delay's step that one key moves.
 const FINE: i32 = 1;
 const COARSE: i32 = 5;
@@ -45,8 +36,8 @@ const CANVAS: &str = "delay-canvas";
 /// The chart with its marker.
 pub fn delay_chart() -> El {
     let page = page();
-    let frame = expect_context::<DelayFrame>().0;
-    let shown = expect_context::<ShownWay>().0;
+    let frame = page.delay_frame;
+    let shown = page.shown_way;
     let drag = Rc::new(Drag::along(move |px| {
         if let Some(frame) = frame.get_untracked() {
             page.drag_delay(frame.delay_at(px));

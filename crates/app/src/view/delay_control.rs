@@ -1,10 +1,9 @@
 //! The delay under the chart: a slider exactly as wide as the axis, and the number with minus and plus.
 
 use holdwater_design::Input;
-use leptos::prelude::{event_target, expect_context};
+use leptos::prelude::event_target;
 use web_sys::HtmlInputElement;
 
-use super::delay_chart::DelayFrame;
 use super::field::{complaint, stepper_input};
 use super::quantity::{Look, quantity};
 use crate::dom::{El, block, html};
@@ -13,7 +12,7 @@ use crate::state::page;
 /// The slider reaches as far as the chart; the field takes every delay that is allowed.
 pub fn delay_control() -> [El; 3] {
     let page = page();
-    let frame = expect_context::<DelayFrame>().0;
+    let frame = page.delay_frame;
     // The middle of a slider's thumb has to lie under the axis: half a thumb hangs over at both ends.
     let left = move || frame.get().map(|frame| format!("calc({}px - var(--thumb) / 2)", frame.left));
     let width = move || frame.get().map(|frame| format!("calc({}px + var(--thumb))", frame.width()));

@@ -33,21 +33,15 @@ mod vessels;
 mod ways;
 mod words;
 
-use leptos::prelude::{document, provide_context};
+use leptos::prelude::document;
 
-use crate::canvas::Colours;
 use crate::dom::{El, block, follow};
 use crate::link_sync::follow_address;
-use crate::react::RwSignal;
 use crate::state::Page;
-use delay_chart::{DelayFrame, ShownWay};
 
 /// The whole page.
 pub fn app() -> El {
     let page = Page::provide();
-    Colours::provide();
-    provide_context(DelayFrame(RwSignal::new(None)));
-    provide_context(ShownWay(RwSignal::new(None)));
     follow_address(page);
     follow(move || document().set_title(&title(&page.name.get())));
     let answer = block("div", "answer").child(notices::notices()).child(verdict::verdict_line()).child(coast::coast());

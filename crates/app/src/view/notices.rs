@@ -8,7 +8,7 @@ use crate::state::page;
 /// Complaints and remarks with the original text at hand, until they are put away.
 pub fn notices() -> El {
     let notice = page().notice;
-    block("div", "notices").content(move || notice.get().map(|opened| vec![link_notice(&opened)]).unwrap_or_default())
+    block("div", "notices").content(move || notice.with(|opened| opened.iter().map(link_notice).collect()))
 }
 
 fn link_notice(opened: &Opened) -> El {

@@ -35,7 +35,10 @@ impl Look {
 
 /// A number rounded for reading, in the units of the page; `data-value` holds it to the last bit, metric. A dash stands for none.
 pub fn quantity(value: impl Fn() -> Option<f64> + 'static, look: Look) -> El {
-    let value: Rc<dyn Fn() -> Option<f64>> = Rc::new(value);
+    shared_quantity(Rc::new(value), look)
+}
+
+fn shared_quantity(value: Rc<dyn Fn() -> Option<f64>>, look: Look) -> El {
     let units = page().units;
     let measure = Measure::ALL.into_iter().find(|measure| measure.symbol(System::Metric) == look.unit);
     let (for_text, for_unit) = (Rc::clone(&value), Rc::clone(&value));

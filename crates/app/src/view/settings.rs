@@ -1,10 +1,8 @@
 //! What the reader chooses once for everything: units and colours, and the way back and forth.
 
 use holdwater_design::measure::System;
-use leptos::prelude::expect_context;
 
 use super::field_sheet::print_button;
-use crate::canvas::Colours;
 use crate::dom::{El, block, button, html, words};
 use crate::state::page;
 
@@ -16,7 +14,7 @@ pub fn settings() -> El {
             .attr("data-test", test)
             .says("aria-pressed", move || page.units.get() == system)
     };
-    let colours = expect_context::<Colours>();
+    let colours = page.colours;
     let sun = |on: bool, word: &str, test: &str| {
         button(word, move || colours.set_sun(on))
             .attr("data-test", test)

@@ -1,8 +1,5 @@
 //! The choices as rows.
 
-use leptos::prelude::expect_context;
-
-use super::delay_chart::ShownWay;
 use super::quantity::{Look, quantity};
 use crate::choices::{Choice, Way, choices};
 use crate::dom::{El, block, button, html, words};
@@ -24,7 +21,7 @@ pub fn ways() -> [El; 2] {
 /// One row; its numbers follow the delay.
 fn way_row(way: Way) -> El {
     let page = page();
-    let shown = expect_context::<ShownWay>().0;
+    let shown = page.shown_way;
     let toggle = move || shown.update(|shown| *shown = if *shown == Some(way) { None } else { Some(way) });
     let of = move |pick: fn(Choice) -> Option<f64>| move || now(page, way).and_then(pick);
     let latest = of(|choice| choice.latest_release_s);

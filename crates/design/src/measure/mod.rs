@@ -14,6 +14,7 @@ pub use read::{Unread, read};
 pub use said::said;
 pub use scale::Kind;
 
+use crate::find;
 use crate::table::Facts;
 use crate::unit::Unit;
 use scale::Scale;
@@ -216,7 +217,7 @@ pub fn show(unit: Unit, system: System, value: f64) -> String {
     match Measure::of(unit).symbol(system) {
         "" => text,
         // The unit of the link is there already.
-        _ if text.contains(' ') => text,
+        _ if find::holds(&text, " ") => text,
         symbol => [&text, symbol].join(" "),
     }
 }

@@ -4,9 +4,9 @@ use core::fmt;
 
 use super::scale::{Kind, SCALES, Typed, named};
 use super::{Measure, System};
-use crate::decimal;
 use crate::text::quoted;
 use crate::unit::Unit;
+use crate::{decimal, find};
 
 /// Why a typed text is no value. Displays as a sentence without its full stop.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -164,7 +164,7 @@ fn fraction(before: &str, below: &str) -> Option<f64> {
 }
 
 fn digits_only(text: &str) -> Option<f64> {
-    decimal::parse(text).filter(|_| !text.contains('.'))
+    decimal::parse(text).filter(|_| !find::holds(text, "."))
 }
 
 fn decimal_of(number: &str) -> Option<Typed> {

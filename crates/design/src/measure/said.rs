@@ -6,6 +6,7 @@
 
 use super::{Measure, System};
 use crate::decimal;
+use crate::find::is_of_a_word;
 
 /// What may stand between numbers that share a unit.
 const BETWEEN: [&str; 5] = [" to ", " and ", " or ", " of ", "\u{2013}"];
@@ -34,7 +35,7 @@ pub fn said(text: &str, system: System) -> String {
         } else {
             written.push(first);
             rest = &rest[first.len_utf8()..];
-            after_word = first.is_alphanumeric() || first == '.';
+            after_word = is_of_a_word(first) || first == '.';
         }
     }
     written
@@ -83,7 +84,7 @@ fn number_length(text: &str) -> usize {
 fn unit(text: &str) -> Option<(Measure, usize)> {
     let space = [" ", "\u{2009}", "\u{a0}"].into_iter().find(|space| text.starts_with(space))?;
     let rest = &text[space.len()..];
-    let length = rest.find(|c: char| !(c.is_alphanumeric() || "/°²".contains(c))).unwrap_or(rest.len());
+    let length = rest.find(|c: char| !(is_of_a_word(c) || matches!(c, '/' | '°'))).unwrap_or(rest.len());
     let symbol = if &rest[..length] == "m/s2" { "m/s²" } else { &rest[..length] };
     let measure = Measure::ALL.into_iter().find(|measure| {
         let metric = measure.symbol(System::Metric);

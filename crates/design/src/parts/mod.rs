@@ -320,7 +320,7 @@ impl fmt::Display for PartComplaint {
                     f,
                     "{given} was not used, since this is not asked of part {} ({}). Allowed for it: {}.",
                     self.number,
-                    kind.label.to_lowercase(),
+                    kind.label.to_ascii_lowercase(),
                     self.asked
                 );
             }

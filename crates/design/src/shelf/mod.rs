@@ -14,8 +14,8 @@ pub use history::History;
 pub use text::{Reading, Skipped, read, write};
 
 use crate::design::NAME_LIMIT;
-use crate::link;
 use crate::text::disturbs;
+use crate::{find, link};
 
 /// Most designs that a shelf keeps; as many deletions are remembered.
 pub const MOST: usize = 200;
@@ -98,7 +98,7 @@ impl Shelf {
         let words = folded(words);
         let fits = |entry: &&Entry| {
             let name = folded(&entry.name);
-            words.split_whitespace().all(|word| name.contains(word))
+            words.split_whitespace().all(|word| find::holds(&name, word))
         };
         self.recent().into_iter().filter(fits).collect()
     }

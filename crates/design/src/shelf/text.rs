@@ -7,8 +7,8 @@
 use core::fmt;
 
 use super::{Entry, LINK_LIMIT, MOST, Shelf, Slot, cleaned, is_id};
-use crate::link;
 use crate::text::quoted;
+use crate::{find, link};
 
 /// The version that is written.
 const VERSION: &str = "1";
@@ -111,7 +111,7 @@ fn line_of(text: &str) -> Line {
     if !text.starts_with("shelf=") {
         return bare_link(text).map_or(Line::Damaged, Line::Slot);
     }
-    let intact = text.rsplit_once("&sum=").filter(|(body, sum)| digest(body) == *sum);
+    let intact = find::rsplit_once(text, "&sum=").filter(|(body, sum)| digest(body) == *sum);
     let Some((body, _)) = intact else { return Line::Damaged };
     let Ok(pairs) = serde_urlencoded::from_str::<Vec<(String, String)>>(body) else { return Line::Damaged };
     match slot_of(&pairs) {
