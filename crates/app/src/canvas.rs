@@ -1,6 +1,7 @@
 //! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
 
 use holdwater_design::measure::System;
+use std::cell::Cell;
 use std::rc::Rc;
 
 use holdwater_pictures::Theme;
@@ -82,15 +83,23 @@ fn theme_now() -> Theme {
 /// Width and height of an element in CSS px, followed; `None` until it stands on the page and has some.
 pub fn size_of(room: &El) -> RwSignal<Option<(f64, f64)>> {
     let size = RwSignal::new(None);
-    let element = room.element().clone();
-    let measure = NextFrame::new(move || {
-        let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
-        let now = (width >= 1.0 && height >= 1.0).then_some((width, height));
+    let measured = Rc::new(Cell::new(None));
+    let latest = Rc::clone(&measured);
+    let tell = NextFrame::new(move || {
+        let now = latest.get();
         // The element may be gone when its frame comes.
         if size.try_get_untracked().is_some_and(|before| before != now) {
             size.set(now);
         }
     });
+    let element = room.element().clone();
+    // Measured while the browser tells of the size, when it has just laid out the page: asking in a frame of our own, in which other
+    // parts have changed, would make it lay out anew for every element.
+    let measure = move || {
+        let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
+        measured.set((width >= 1.0 && height >= 1.0).then_some((width, height)));
+        tell.ask();
+    };
     keep(Rc::new(Observed::new(room.element(), measure)));
     size
 }
@@ -159,8 +168,8 @@ struct Observed {
 }
 
 impl Observed {
-    fn new(element: &Element, frame: NextFrame) -> Option<Self> {
-        let callback = Closure::<dyn FnMut()>::new(move || frame.ask());
+    fn new(element: &Element, measure: impl Fn() + 'static) -> Option<Self> {
+        let callback = Closure::<dyn FnMut()>::new(measure);
         let observer = ResizeObserver::new(callback.as_ref().unchecked_ref()).ok()?;
         observer.observe(element);
         Some(Self { observer, _callback: callback })

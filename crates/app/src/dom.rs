@@ -6,8 +6,9 @@
 //! are the framework's: what is built inside a part that is built anew is given back with it.
 
 use std::rc::Rc;
+use std::time::Duration;
 
-use leptos::prelude::{RenderEffect, document, window};
+use leptos::prelude::{Owner, RenderEffect, document, set_timeout, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::closure::Closure;
@@ -62,6 +63,34 @@ pub fn follow(job: impl Fn() + 'static) {
 
 fn keep_following(job: Box<dyn Call<()>>) {
     keep(Rc::new(RenderEffect::new(move |_| job.call())));
+}
+
+/// A piece of work that is done once.
+pub type Step = Box<dyn FnOnce()>;
+
+/// The step of building something and adding it to a place.
+pub fn add(place: &El, make: fn() -> El) -> Step {
+    let place = place.clone();
+    Box::new(move || {
+        let _ = place.child(make());
+    })
+}
+
+/// Does steps one after the other, each in a task of its own, so that whoever reads is heard in between.
+pub fn in_turn(steps: Vec<Step>) {
+    // What is built later still belongs to what is being built now.
+    if let Some(owner) = Owner::current() {
+        next_in_turn(owner, steps.into_iter());
+    }
+}
+
+fn next_in_turn(owner: Owner, mut steps: std::vec::IntoIter<Step>) {
+    let Some(step) = steps.next() else { return };
+    let task = move || {
+        owner.with(step);
+        next_in_turn(owner, steps);
+    };
+    set_timeout(task, Duration::ZERO);
 }
 
 /// A closure in a box. The standard library's boxes carry every closure three times, for each way of calling it.

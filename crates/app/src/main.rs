@@ -47,12 +47,23 @@ fn main() {
         return;
     };
     let inside = place.clone();
+    // Until the first answer stands, the shell is seen.
+    place.set_hidden(true);
     // The framework starts its runtime and owns all signals; the elements are put in by hand.
     mount_to(place, move || {
-        let _ = inside.append_child(view::app().element());
+        let answered = || {
+            for (id, hidden) in [("shell", true), ("app", false)] {
+                if let Some(part) = browser::shell_element(id) {
+                    part.set_hidden(hidden);
+                }
+            }
+        };
+        let whole = || {
+            if let Some(shell) = browser::shell_element("shell") {
+                shell.remove();
+            }
+        };
+        let _ = inside.append_child(view::app(answered, whole).element());
     })
     .forget();
-    if let Some(shell) = browser::shell_element("shell") {
-        shell.remove();
-    }
 }

@@ -35,24 +35,32 @@ mod words;
 
 use leptos::prelude::document;
 
-use crate::dom::{El, block, follow};
+use crate::dom::{El, add, block, follow, in_turn};
 use crate::link_sync::follow_address;
 use crate::state::Page;
 
-/// The whole page.
-pub fn app() -> El {
+/// The whole page, built part by part in tasks of their own. `answered` is told when the first answer stands, `whole` when all of it
+/// does.
+pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) -> El {
     let page = Page::provide();
     follow_address(page);
     follow(move || document().set_title(&title(&page.name.get())));
-    let answer = block("div", "answer").child(notices::notices()).child(verdict::verdict_line()).child(coast::coast());
-    let way_in = block("div", "way-in").child(stack::stack()).child(sheet::sheet());
-    let questions = block("div", "questions")
-        .child(holding::holding_question())
-        .child(vessels::vessels_question())
-        .child(stand::stand_question())
-        .child(flight::flight_question())
-        .child(compare::compare())
-        .child(words::cautions());
+    let (answer, way_in, questions) = (block("div", "answer"), block("div", "way-in"), block("div", "questions"));
+    in_turn(vec![
+        add(&answer, notices::notices),
+        add(&answer, verdict::verdict_line),
+        add(&answer, coast::coast),
+        Box::new(answered),
+        add(&way_in, stack::stack),
+        add(&way_in, sheet::sheet),
+        add(&questions, holding::holding_question),
+        add(&questions, vessels::vessels_question),
+        add(&questions, stand::stand_question),
+        add(&questions, flight::flight_question),
+        add(&questions, compare::compare),
+        add(&questions, words::cautions),
+        Box::new(whole),
+    ]);
     block("div", "page")
         .class_when("sheet-open", move || page.open_part.get().is_some())
         .children(top::top())
