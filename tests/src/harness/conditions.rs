@@ -16,10 +16,12 @@ use super::{Device, Engine, MOUNT, Outcome, Page, chromium, firefox, test_name, 
 const FIREFOX_SCHEMES: [i32; 2] = [0, 1];
 const FIREFOX_SCHEME: &str = "layout.css.prefers-color-scheme.content-override";
 
+/// Takes away the service worker and what it keeps.
 const FORGET: &str = "
     for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
     for (const name of await caches.keys()) await caches.delete(name);
     return true;";
+/// As a browser answers whose person said no.
 const REFUSED_CLIPBOARD: &str =
     "Clipboard.prototype.writeText = async () => { throw new DOMException('no', 'NotAllowedError'); };";
 /// Reads what the browser itself has taken, where nobody is there who allows reading.

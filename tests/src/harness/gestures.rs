@@ -18,8 +18,8 @@ const REST: Duration = Duration::from_millis(150);
 /// How long a tap presses.
 const PRESS: Duration = Duration::from_millis(40);
 
-/// In this time a page hears of a click whose driver does not wait for it, ms.
-const HEARD_MS: u32 = 60;
+/// In this time a page hears of a click whose driver does not wait for it.
+const HEARD: Duration = Duration::from_millis(60);
 
 impl Page {
     /// Taps an element with a finger, or clicks it where there is a mouse.
@@ -30,8 +30,8 @@ impl Page {
         if !(self.device().is_touched && self.engine() == Engine::Firefox) {
             self.wait_for(css).await?.click().await?;
             if self.engine() == Engine::WebKit {
-                // Its driver answers before the page has heard of the click.
-                self.let_pass(HEARD_MS).await?;
+                // Its driver answers before the page has heard of the click, which may take the page away.
+                tokio::time::sleep(HEARD).await;
             }
             return Ok(());
         }

@@ -49,13 +49,11 @@ async fn a_search_is_stopped_and_taken_up_again() -> Outcome {
         page.evaluate("(window.hold = true)").await?;
         page.type_into(DELAY, "1.1").await?;
         page.wait_until("document.querySelector('.updating-line').hidden === false").await?;
-        // Until all that follows the delay stands still.
-        page.let_pass(800).await?;
-        page.tap_at(page.center(STOP).await?).await?;
+        page.tap_at(page.center_at_rest(STOP).await?).await?;
         page.wait_until("document.querySelector('.updating-line').textContent.startsWith('Stopped')").await?;
         assert_eq!(said(&page, "holding-verdict").await?, before);
         page.evaluate("(window.hold = false) === false").await?;
-        page.tap_at(page.center(STOP).await?).await?;
+        page.tap_at(page.center_at_rest(STOP).await?).await?;
         let fragment = settled(&page).await?;
         let answers = evaluated(&fragment)?;
         assert_eq!(value(&page, "best-apogee").await?, number_in(&answers, "/restrictor/best_apogee_m"));

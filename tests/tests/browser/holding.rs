@@ -1,6 +1,6 @@
 //! Question 2: a restrictor fitted, read, dragged, taken from the search, saved as a template and handed on.
 
-use acceptance::harness::{Device, Outcome, Page, Point, dist, laptop, phone, visit};
+use acceptance::harness::{Ability, Device, Outcome, Page, Point, dist, laptop, phone, visit};
 use holdwater_design::{Input, link};
 use serde_json::Value;
 
@@ -260,6 +260,7 @@ const FAULTY: usize = 3;
 #[ignore = "a time is no fact: it depends on what else the machine does"]
 async fn the_page_stays_quick_while_sizes_are_searched() -> Outcome {
     visit(laptop(), &dist()?, |page| async move {
+        page.needs(Ability::LongTasks)?;
         page.before_all(WATCH).await?;
         open_all(&page, START).await?;
         let mut seen = Vec::new();
