@@ -118,8 +118,7 @@ async fn assert_unharmed(page: &Page, fragment: &str) -> Outcome {
     assert_eq!(page.evaluate("window.ran ?? ({}).polluted ?? null").await?, serde_json::Value::Null, "{what}");
     let planted = "document.querySelectorAll('#app script, #app img, #app iframe, #app base, #app style, #app link, [onload], [onerror], [onfocus], [srcdoc]').length";
     assert_eq!(page.evaluate(planted).await?, 0, "{what}");
-    let own = fragment.split('~').next().unwrap_or_default();
-    let name = link::open(own).design.name().to_owned();
+    let name = link::open(link::split(fragment).0).design.name().to_owned();
     assert_eq!(page.evaluate("document.querySelector('[data-test=\"name\"]').value").await?, name.as_str(), "{what}");
     let title = if name.trim().is_empty() { "Holdwater".to_owned() } else { format!("{name} · Holdwater") };
     let spaces = "document.title === arguments[0].trim().replace(/[ \\t\\n\\f\\r]+/g, ' ')";

@@ -27,7 +27,7 @@ pub fn coast() -> El {
     block("section", "coast")
         .attr("aria-labelledby", "coast-title")
         .child(html("h2").attr("id", "coast-title").text("How long may it coast?"))
-        .child(picture(staged).hidden_when(move || page.flown.study.with(Option::is_none)))
+        .child(picture(staged))
         .child(more)
 }
 
@@ -36,7 +36,13 @@ fn picture(staged: Memo<bool>) -> El {
     let beside = block("div", "coast-beside").content(move || {
         if staged.get() { std::iter::once(delay_chart()).chain(delay_control()).collect() } else { vec![unstaged()] }
     });
-    block("div", "coast-picture").class_when("single", move || !staged.get()).child(cutaway_drawing()).child(beside)
+    // Without a flight there is nothing to draw; the delay can still be typed.
+    let empty = || page().flown.study.with(Option::is_none);
+    block("div", "coast-picture")
+        .class_when("single", move || !staged.get())
+        .class_when("unflown", empty)
+        .child(cutaway_drawing())
+        .child(beside)
 }
 
 fn unstaged() -> El {

@@ -13,7 +13,7 @@ use super::stack_layout::{LABEL_SIZE, Layout, StageAt};
 use super::stack_parts::{body, joint, nozzle, tube, vessel};
 use crate::chart::place::spread;
 use crate::chart::scale::number;
-use holdwater_design::Part;
+use holdwater_design::{Part, find};
 
 /// Room for a mark on the rocket, and for that of the weakest part, px.
 const SPOT: f64 = 9.0;
@@ -154,7 +154,7 @@ fn mark(part: &PartMark, spot: &Spot, at_left: bool, hit: Area, (word, second): 
     let first = [&part.number.to_string(), " ", word].concat();
     // Begins with the words on the mark, which are what somebody says who steers by voice.
     let mut name = ["Part ", &first, ", ", &second, ": ", &part.name, ", ", part.stage.word().word].concat();
-    if let Some(margin) = part.margin_text().filter(|_| !second.contains("margin")) {
+    if let Some(margin) = part.margin_text().filter(|_| !find::holds(&second, "margin")) {
         name.push_str(", margin ");
         name.push_str(&margin);
     }
