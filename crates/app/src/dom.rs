@@ -69,10 +69,10 @@ fn keep_following(job: Box<dyn Call<()>>) {
 pub type Step = Box<dyn FnOnce()>;
 
 /// The step of building something and adding it to a place.
-pub fn add(place: &El, make: fn() -> El) -> Step {
+pub fn add<const N: usize>(place: &El, make: fn() -> [El; N]) -> Step {
     let place = place.clone();
     Box::new(move || {
-        let _ = place.child(make());
+        let _ = place.children(make());
     })
 }
 

@@ -107,11 +107,16 @@ impl Flown {
         let picture = Memo::new(move |_| study.with(|study| study.as_ref()?.picture(delay.get())));
         let rocket = Memo::new(move |_| timeless.with(Design::rocket));
         let (curves, updating) = (RwSignal::default(), RwSignal::new(false));
-        follow_with_curves(study, curves, updating, aside);
         let answers = Memo::new(move |_| asked.with(|asked| asked.answers.clone()));
-        let holds = Holds::follow(study, delay, aside);
+        let holds = Holds::new(study, delay, aside);
         let vessels = Memo::new(move |_| design.with(|design| Arc::new(Vessels::of(design))));
         Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating, holds, vessels }
+    }
+
+    /// Flies for the first time, and from then on sweeps and searches whatever is to be flown.
+    pub fn begin(self) {
+        follow_with_curves(self.study, self.curves, self.updating, &self.holds.aside());
+        self.holds.follow();
     }
 
     /// Whether the fields contradict one another, so that the answers shown are those of before.

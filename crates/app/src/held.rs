@@ -46,8 +46,8 @@ pub struct Holds {
 }
 
 impl Holds {
-    /// Follows a design. The newest question wins; the answer before stays until the new one is complete.
-    pub fn follow(study: Memo<Option<Same<Study>>>, delay: Memo<f64>, aside: &Aside) -> Self {
+    /// Knows nothing yet.
+    pub fn new(study: Memo<Option<Same<Study>>>, delay: Memo<f64>, aside: &Aside) -> Self {
         let this = Self {
             held: RwSignal::new(None),
             updating: RwSignal::new(false),
@@ -66,22 +66,31 @@ impl Holds {
                 }
             });
         }
-        let begin = WhenQuiet::new(PAUSE, move || this.search());
+        this
+    }
+
+    /// Follows the design. The newest question wins; the answer before stays until the new one is complete.
+    pub fn follow(self) {
+        let begin = WhenQuiet::new(PAUSE, move || self.search());
         follow(move || {
-            delay.track();
-            this.drop_search();
-            this.stopped.set(false);
-            if study.get().is_some() {
-                this.updating.set(true);
+            self.delay.track();
+            self.drop_search();
+            self.stopped.set(false);
+            if self.study.get().is_some() {
+                self.updating.set(true);
                 begin.ask();
             } else {
                 // A link was opened that cannot be flown: the sizes of the design before would be those of another.
                 begin.forget();
-                this.held.set(None);
-                this.updating.set(false);
+                self.held.set(None);
+                self.updating.set(false);
             }
         });
-        this
+    }
+
+    /// Who flies for it.
+    pub fn aside(self) -> Aside {
+        self.aside.get_value()
     }
 
     /// The bores of a restrictor that would do, where they are known for the design of now.

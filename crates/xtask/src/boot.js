@@ -8,6 +8,12 @@ new MutationObserver((_, watch) => {
   watch.disconnect();
 }).observe(document.body, { childList: true });
 
+// The words of the shell are painted before the program takes the processor. A page in the background is not painted.
+await new Promise((painted) => {
+  requestAnimationFrame(() => setTimeout(painted));
+  setTimeout(painted, 200);
+});
+
 try {
   // Imported here and not above, because a script that is missing must show the notice as well.
   const { default: init } = await import('./SCRIPT_NAME');

@@ -38,27 +38,27 @@ struct Inner {
     count: Cell<u32>,
     hearers: RefCell<Vec<Hearer>>,
     worker: RefCell<Option<Worker>>,
+    /// Whether a worker was started, or cannot be.
+    is_up: Cell<bool>,
     /// Where there is no worker.
     here: RefCell<Jobs>,
     frame: RefCell<Option<NextFrame>>,
 }
 
 impl Aside {
-    /// Starts the worker.
+    /// Nothing is asked yet; the worker starts with the first question.
     pub fn start() -> Self {
         let this = Self(Rc::new(Inner {
             newest: RefCell::default(),
             count: Cell::new(0),
             hearers: RefCell::default(),
-            worker: RefCell::new(start_worker()),
+            worker: RefCell::default(),
+            is_up: Cell::new(false),
             here: RefCell::default(),
             frame: RefCell::default(),
         }));
         let own = this.clone();
         *this.0.frame.borrow_mut() = Some(NextFrame::new(move || own.work_here()));
-        if let Some(worker) = this.0.worker.borrow().as_ref() {
-            this.listen(worker);
-        }
         this
     }
 
@@ -81,6 +81,11 @@ impl Aside {
     }
 
     fn send(&self, question: Question) {
+        // To forget what nobody was asked, nobody has to be started.
+        if !self.0.is_up.get() && !question.link.is_empty() {
+            self.0.is_up.set(true);
+            *self.0.worker.borrow_mut() = start_worker().inspect(|worker| self.listen(worker));
+        }
         if let Some(worker) = self.0.worker.borrow().as_ref() {
             let Question { number, what, link, delay } = question;
             let message = Array::of4(&number.into(), &(what as u32).into(), &link.into(), &delay.into());

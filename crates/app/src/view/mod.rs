@@ -35,37 +35,54 @@ mod words;
 
 use leptos::prelude::document;
 
-use crate::dom::{El, add, block, follow, in_turn};
+use crate::dom::{El, Step, add, block, follow, in_turn};
 use crate::link_sync::follow_address;
-use crate::state::Page;
+use crate::state::{Page, page};
 
 /// The whole page, built part by part in tasks of their own. `answered` is told when the first answer stands, `whole` when all of it
 /// does.
 pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) -> El {
-    let page = Page::provide();
-    follow_address(page);
-    follow(move || document().set_title(&title(&page.name.get())));
+    let all = block("div", "page");
+    let columns = block("main", "columns");
     let (answer, way_in, questions) = (block("div", "answer"), block("div", "way-in"), block("div", "questions"));
     in_turn(vec![
-        add(&answer, notices::notices),
-        add(&answer, verdict::verdict_line),
-        add(&answer, coast::coast),
+        begin(&all),
+        Box::new(|| follow_address(page())),
+        Box::new(|| page().flown.begin()),
+        add(&all, top::top),
+        add(&answer, || [notices::notices(), verdict::verdict_line()]),
+        add(&answer, || [coast::coast()]),
+        together(&all, columns, [answer.clone(), way_in.clone(), questions.clone()]),
         Box::new(answered),
-        add(&way_in, stack::stack),
-        add(&way_in, sheet::sheet),
-        add(&questions, holding::holding_question),
-        add(&questions, vessels::vessels_question),
-        add(&questions, stand::stand_question),
-        add(&questions, flight::flight_question),
-        add(&questions, compare::compare),
-        add(&questions, words::cautions),
+        add(&way_in, || [stack::stack()]),
+        add(&way_in, || [sheet::sheet()]),
+        add(&questions, || [holding::holding_question()]),
+        add(&questions, || [vessels::vessels_question()]),
+        add(&questions, || [stand::stand_question()]),
+        add(&questions, || [flight::flight_question()]),
+        add(&questions, || [compare::compare(), words::cautions()]),
+        add(&all, || [field_sheet::field_sheet()]),
         Box::new(whole),
     ]);
-    block("div", "page")
-        .class_when("sheet-open", move || page.open_part.get().is_some())
-        .children(top::top())
-        .child(block("main", "columns").child(answer).child(way_in).child(questions))
-        .child(field_sheet::field_sheet())
+    all
+}
+
+/// What every part needs: the state of the page.
+fn begin(all: &El) -> Step {
+    let all = all.clone();
+    Box::new(move || {
+        let page = Page::provide();
+        follow(move || document().set_title(&title(&page.name.get())));
+        let _ = all.class_when("sheet-open", move || page.open_part.get().is_some());
+    })
+}
+
+/// Puts the columns into the page.
+fn together(all: &El, columns: El, inside: [El; 3]) -> Step {
+    let all = all.clone();
+    Box::new(move || {
+        let _ = all.child(columns.children(inside));
+    })
 }
 
 fn title(name: &str) -> String {
