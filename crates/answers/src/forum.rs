@@ -216,7 +216,8 @@ fn unlinked(text: &str) -> String {
     while let Some(c) = letters.next() {
         out.push(c);
         // A full stop or colon within a word, as in an address; numbers keep their decimals as they are.
-        let goes_on = letters.peek().is_some_and(|next| find::is_of_a_word(*next) || *next == '/');
+        let is_letter = |next: char| find::is_of_a_word(next) && !next.is_ascii_digit();
+        let goes_on = letters.peek().is_some_and(|next| is_letter(*next) || *next == '/');
         if matches!(c, '.' | ':') && goes_on {
             out.push('\u{2060}');
         }
