@@ -40,6 +40,8 @@ pub struct Holds {
     pub stopped: RwSignal<bool>,
     /// Height against delay with the best restrictor and with the best launch tube.
     pub lines: [RwSignal<Line>; 2],
+    /// Whether something was asked that has to be forgotten when the design changes.
+    asked: StoredValue<bool>,
     study: Memo<Option<Same<Study>>>,
     delay: Memo<f64>,
     aside: StoredValue<Aside>,
@@ -53,6 +55,7 @@ impl Holds {
             updating: RwSignal::new(false),
             flown: RwSignal::new(0),
             stopped: RwSignal::new(false),
+            asked: StoredValue::new(false),
             lines: [RwSignal::default(), RwSignal::default()],
             study,
             delay,
@@ -74,14 +77,19 @@ impl Holds {
         let begin = WhenQuiet::new(PAUSE, move || self.search());
         follow(move || {
             self.delay.track();
-            self.drop_search();
-            self.stopped.set(false);
             if self.study.get().is_some() {
-                self.updating.set(true);
+                // While a finger moves the delay all of this is so already, and whatever follows it is left alone.
+                if !self.updating.get_untracked() || self.asked.get_value() || self.stopped.get_untracked() {
+                    self.drop_search();
+                    self.stopped.set(false);
+                    self.updating.set(true);
+                }
                 begin.ask();
             } else {
                 // A link was opened that cannot be flown: the sizes of the design before would be those of another.
                 begin.forget();
+                self.drop_search();
+                self.stopped.set(false);
                 self.held.set(None);
                 self.updating.set(false);
             }
@@ -114,6 +122,7 @@ impl Holds {
     }
 
     fn drop_search(self) {
+        self.asked.set_value(false);
         self.flown.set(0);
         for what in [What::Sizes, What::PlateLine, What::TubeLine] {
             self.aside.with_value(|aside| aside.forget(what));
@@ -121,6 +130,7 @@ impl Holds {
     }
 
     fn ask(self, what: What, design: &Design) {
+        self.asked.set_value(true);
         self.aside.with_value(|aside| aside.ask(what, link::write(design), self.delay.get_untracked()));
     }
 
