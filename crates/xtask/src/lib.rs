@@ -24,6 +24,7 @@ pub mod tally;
 pub mod test;
 pub mod tidy;
 pub mod tools;
+pub mod wasm_file;
 pub mod weight;
 pub mod workspace;
 

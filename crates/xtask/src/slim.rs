@@ -4,9 +4,8 @@
 //! code stays, in whatever program. Here their functions lose their bodies, by name, as long as the program still has names.
 
 use crate::Outcome;
+use crate::wasm_file::{BROKEN, CUSTOM, HEAD, Reader, sections, write_block, write_number};
 
-const HEAD: usize = 8;
-const CUSTOM: u8 = 0;
 const IMPORTS: u8 = 2;
 const CODE: u8 = 10;
 /// The part of the section of names that names functions.
@@ -16,7 +15,7 @@ const EMPTY_BODY: [u8; 3] = [0x00, 0x00, 0x0b];
 
 /// The program with empty bodies for the functions whose name holds one of the words, and how many they were.
 pub fn without(wasm: &[u8], words: &[&str]) -> Outcome<(Vec<u8>, usize)> {
-    emptied(wasm, words).ok_or_else(|| "this is no wasm file, or one that is cut short".to_owned())
+    emptied(wasm, words).ok_or_else(|| BROKEN.to_owned())
 }
 
 fn emptied(wasm: &[u8], words: &[&str]) -> Option<(Vec<u8>, usize)> {
@@ -24,7 +23,7 @@ fn emptied(wasm: &[u8], words: &[&str]) -> Option<(Vec<u8>, usize)> {
     let content = |wanted| sections.iter().find(|(kind, _)| *kind == wanted).map(|(_, content)| *content);
     let imported = content(IMPORTS).map_or(Some(0), imported_functions)?;
     let unused = named_functions(&sections, words)?;
-    let mut slim = wasm.get(..HEAD)?.to_vec();
+    let mut slim = HEAD.to_vec();
     let mut count = 0;
     for (kind, content) in &sections {
         slim.push(*kind);
@@ -36,16 +35,6 @@ fn emptied(wasm: &[u8], words: &[&str]) -> Option<(Vec<u8>, usize)> {
         }
     }
     Some((slim, count))
-}
-
-/// The sections of a program, each with the number of its kind.
-fn sections(wasm: &[u8]) -> Option<Vec<(u8, &[u8])>> {
-    let mut rest = Reader(wasm.strip_prefix(b"\0asm\x01\0\0\0")?);
-    let mut sections = Vec::new();
-    while !rest.0.is_empty() {
-        sections.push((rest.byte()?, rest.block()?));
-    }
-    Some(sections)
 }
 
 /// How many functions a program imports; they are numbered before its own.
@@ -115,62 +104,6 @@ fn with_empty_bodies(code: &[u8], is_unused: impl Fn(u32) -> bool, count: &mut u
         }
     }
     Some(written)
-}
-
-/// Bytes that are still to be read.
-struct Reader<'a>(&'a [u8]);
-
-impl<'a> Reader<'a> {
-    fn byte(&mut self) -> Option<u8> {
-        let (first, rest) = self.0.split_first()?;
-        self.0 = rest;
-        Some(*first)
-    }
-
-    /// An unsigned LEB128 number of at most 32 bits.
-    fn number(&mut self) -> Option<u32> {
-        let mut value = 0_u64;
-        for place in 0..5 {
-            let byte = self.byte()?;
-            value |= u64::from(byte & 0x7f) << (7 * place);
-            if byte & 0x80 == 0 {
-                return u32::try_from(value).ok();
-            }
-        }
-        None
-    }
-
-    /// Bytes after their number.
-    fn block(&mut self) -> Option<&'a [u8]> {
-        let length = usize::try_from(self.number()?).ok()?;
-        let (block, rest) = self.0.split_at_checked(length)?;
-        self.0 = rest;
-        Some(block)
-    }
-
-    /// The least and perhaps the greatest size of a table or memory.
-    fn limits(&mut self) -> Option<()> {
-        let has_most = self.byte()? & 1 == 1;
-        self.number()?;
-        if has_most {
-            self.number()?;
-        }
-        Some(())
-    }
-}
-
-fn write_number(bytes: &mut Vec<u8>, mut value: u32) {
-    while value > 0x7f {
-        bytes.push(value.to_le_bytes()[0] | 0x80);
-        value >>= 7;
-    }
-    bytes.push(value.to_le_bytes()[0]);
-}
-
-fn write_block(bytes: &mut Vec<u8>, block: &[u8]) {
-    // A wasm file has less than four gigabytes.
-    write_number(bytes, u32::try_from(block.len()).unwrap_or(u32::MAX));
-    bytes.extend_from_slice(block);
 }
 
 #[cfg(test)]

@@ -162,10 +162,12 @@ fn page(ground: &Ground) -> Outcome<Tally> {
 
 fn browser(ground: &Ground) -> Outcome<Tally> {
     ground.browser.as_ref().map_err(String::clone)?;
-    if ground.page_failed {
-        return Err("not run, because the page was not built".to_owned());
-    }
+    page_stands(ground)?;
     tests(&mut browser_tests(ground, Engine::Chromium))
+}
+
+fn page_stands(ground: &Ground) -> Outcome {
+    if ground.page_failed { Err("not run, because the page was not built".to_owned()) } else { Ok(()) }
 }
 
 fn firefox(ground: &Ground) -> Outcome<Tally> {
@@ -179,9 +181,7 @@ fn webkit(ground: &Ground) -> Outcome<Tally> {
 /// The browser tests in another engine, and which of them it cannot do.
 fn in_engine(ground: &Ground, engine: Engine) -> Outcome<Tally> {
     setup::for_engine(engine)?;
-    if ground.page_failed {
-        return Err("not run, because the page was not built".to_owned());
-    }
+    page_stands(ground)?;
     let file = engines::skipped_file(engine)?;
     workspace::write(&file, b"")?;
     let mut tally = tests(&mut browser_tests(ground, engine))?;
@@ -205,8 +205,6 @@ fn browser_tests(ground: &Ground, engine: Engine) -> Command {
 
 fn judged(ground: &Ground) -> Outcome<Tally> {
     let tools = ground.lighthouse.as_ref().map_err(String::clone)?;
-    if ground.page_failed {
-        return Err("not run, because the page was not built".to_owned());
-    }
+    page_stands(ground)?;
     lighthouse::judge(&ground.root, tools).map(|()| Tally::ONE)
 }

@@ -1,0 +1,92 @@
+//! The outside of a wasm file.
+//!
+//! It is an eight-byte head and a row of sections: a number for the kind, the length as an unsigned LEB128 number, and the content. A
+//! custom section (kind 0) starts with its name.
+
+/// How every wasm file begins.
+pub const HEAD: &[u8] = b"\0asm\x01\0\0\0";
+/// The kind of sections that no program needs to run.
+pub const CUSTOM: u8 = 0;
+/// What is said of a file without such an outside.
+pub const BROKEN: &str = "this is no wasm file, or one that is cut short";
+
+/// The sections of a program, each with the number of its kind; `None` for anything else, or one that is cut short.
+pub fn sections(wasm: &[u8]) -> Option<Vec<(u8, &[u8])>> {
+    let mut rest = Reader(wasm.strip_prefix(HEAD)?);
+    let mut sections = Vec::new();
+    while !rest.0.is_empty() {
+        sections.push((rest.byte()?, rest.block()?));
+    }
+    Some(sections)
+}
+
+/// Bytes that are still to be read.
+pub struct Reader<'a>(pub &'a [u8]);
+
+impl<'a> Reader<'a> {
+    /// One byte.
+    pub fn byte(&mut self) -> Option<u8> {
+        let (first, rest) = self.0.split_first()?;
+        self.0 = rest;
+        Some(*first)
+    }
+
+    /// An unsigned LEB128 number of at most 32 bits.
+    pub fn number(&mut self) -> Option<u32> {
+        let mut value = 0_u64;
+        for place in 0..5 {
+            let byte = self.byte()?;
+            value |= u64::from(byte & 0x7f) << (7 * place);
+            if byte & 0x80 == 0 {
+                return u32::try_from(value).ok();
+            }
+        }
+        None
+    }
+
+    /// Bytes after their number.
+    pub fn block(&mut self) -> Option<&'a [u8]> {
+        let length = usize::try_from(self.number()?).ok()?;
+        let (block, rest) = self.0.split_at_checked(length)?;
+        self.0 = rest;
+        Some(block)
+    }
+
+    /// The least and perhaps the greatest size of a table or memory.
+    pub fn limits(&mut self) -> Option<()> {
+        let has_most = self.byte()? & 1 == 1;
+        self.number()?;
+        if has_most {
+            self.number()?;
+        }
+        Some(())
+    }
+}
+
+/// Writes an unsigned LEB128 number.
+pub fn write_number(bytes: &mut Vec<u8>, mut value: u32) {
+    while value > 0x7f {
+        bytes.push(value.to_le_bytes()[0] | 0x80);
+        value >>= 7;
+    }
+    bytes.push(value.to_le_bytes()[0]);
+}
+
+/// Writes bytes after their number.
+pub fn write_block(bytes: &mut Vec<u8>, block: &[u8]) {
+    // A wasm file has less than four gigabytes.
+    write_number(bytes, u32::try_from(block.len()).unwrap_or(u32::MAX));
+    bytes.extend_from_slice(block);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_of_several_bytes_are_read() {
+        let mut rest = Reader(&[0xe5, 0x8e, 0x26, 7]);
+        assert_eq!((rest.number(), rest.0), (Some(624_485), &[7][..]));
+        assert_eq!(Reader(&[0x80]).number(), None);
+    }
+}
