@@ -4,6 +4,7 @@
 
 pub mod csv;
 pub mod curves;
+mod digits;
 pub mod forum;
 pub mod holding;
 pub mod numbers;

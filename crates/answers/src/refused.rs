@@ -3,6 +3,8 @@
 use holdwater_physics::error::{FlightError, Phase, Refusal, StageName};
 use holdwater_physics::solver::SolverError;
 
+use crate::digits::trimmed;
+
 /// Why a design cannot be flown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Refused {
@@ -164,10 +166,4 @@ fn mm(length_m: f64) -> String {
 
 fn litres(volume_m3: f64) -> String {
     trimmed(volume_m3 * 1e3, 3)
-}
-
-/// A number without needless zeros.
-pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    if decimals > 0 { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -7,7 +7,7 @@ use holdwater_physics::sizing::plate::NoPattern;
 use super::case::{Case, Obstacle};
 use super::numbers::{Choice, Fair, RestrictorAnswer, Tried, TubeAnswer, Way};
 use super::stages::{Found, highest_point, wall};
-use crate::refused::trimmed;
+use crate::digits::trimmed;
 use crate::study::PLANNED_LOSS;
 
 /// A length in millimetres with at most one decimal.

@@ -27,6 +27,8 @@ use holdwater_design::parts::PartStage;
 use holdwater_design::{Design, Input};
 use holdwater_physics::order::sort_by_number;
 
+use crate::digits::trimmed;
+
 /// Everything about the parts of a design.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Vessels {
@@ -142,13 +144,6 @@ fn fill_of(design: &Design, stage: PartStage, parts: &[PartAnswer]) -> StageFill
         }
     }
     fill
-}
-
-/// A number with so many decimals and no noughts behind them.
-pub(crate) fn trimmed(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    let text = if decimals > 0 { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// A number with two significant digits or three, as chances and energies are said.

@@ -5,7 +5,7 @@ use holdwater_design::{Design, Input};
 use holdwater_physics::vessel::material::Unfit;
 use holdwater_physics::vessel::problem::{PartProblem, Quantity};
 
-use super::trimmed;
+use crate::digits::trimmed;
 
 /// Why a part has no answer.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,7 +4,8 @@ use holdwater_design::parts::PartStage;
 
 use super::age::RetireBy;
 use super::part::PartAnswer;
-use super::{Vessels, percent, trimmed};
+use super::{Vessels, percent};
+use crate::digits::trimmed;
 
 pub(super) fn of(vessels: &Vessels) -> Vec<String> {
     let mut warnings = Vec::new();

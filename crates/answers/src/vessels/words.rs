@@ -5,7 +5,8 @@ use holdwater_physics::age::today::Basis;
 use super::age::{LifeOf, RetireBy};
 use super::part::PartAnswer;
 use super::stand::Stand;
-use super::{Vessels, percent, significant, trimmed};
+use super::{Vessels, percent, significant};
+use crate::digits::trimmed;
 use crate::words::{Span, Tone, Verdict};
 
 /// What stands beside every margin.
