@@ -1,9 +1,9 @@
 //! Room on the page: its size, and a canvas in it that is painted in real pixels and the colours of the moment.
 
-use holdwater_design::measure::System;
 use std::cell::Cell;
 use std::rc::Rc;
 
+use holdwater_design::measure::System;
 use holdwater_pictures::Theme;
 use holdwater_pictures::chart::ChartLook;
 use leptos::prelude::{document, window};

@@ -119,6 +119,11 @@ impl Flown {
         self.holds.follow();
     }
 
+    /// Whether nothing has been flown that could be shown.
+    pub fn is_empty(&self) -> bool {
+        self.study.with(Option::is_none)
+    }
+
     /// Whether the fields contradict one another, so that the answers shown are those of before.
     #[must_use]
     pub fn is_refused(&self) -> bool {

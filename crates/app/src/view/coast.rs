@@ -18,7 +18,7 @@ pub fn coast() -> El {
     let page = page();
     // Compared, so that a change of another input does not build the chart anew.
     let staged = Memo::new(move |_| page.flown.rocket.with(|rocket| rocket.booster.is_some()));
-    let empty = move || !staged.get() || page.flown.study.with(Option::is_none);
+    let empty = move || !staged.get() || page.flown.is_empty();
     let more = block("div", "coast-more")
         .child(html("div").hidden_when(empty).children(ways()))
         .child(notes())
@@ -37,10 +37,9 @@ fn picture(staged: Memo<bool>) -> El {
         if staged.get() { std::iter::once(delay_chart()).chain(delay_control()).collect() } else { vec![unstaged()] }
     });
     // Without a flight there is nothing to draw; the delay can still be typed.
-    let empty = || page().flown.study.with(Option::is_none);
     block("div", "coast-picture")
         .class_when("single", move || !staged.get())
-        .class_when("unflown", empty)
+        .class_when("unflown", || page().flown.is_empty())
         .child(cutaway_drawing())
         .child(beside)
 }

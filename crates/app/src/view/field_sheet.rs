@@ -9,7 +9,8 @@ use holdwater_design::{Design, Input};
 use holdwater_pictures::code::Code;
 use leptos::prelude::{untrack, window};
 
-use crate::dom::{El, block, button, html, on_window, svg, words};
+use super::share_panel::code_picture;
+use crate::dom::{El, block, button, html, on_window, words};
 use crate::react::RwSignal;
 use crate::share::link_now;
 use crate::state::{Page, page};
@@ -92,10 +93,7 @@ fn changed(design: &Design, units: holdwater_design::measure::System) -> El {
 fn code_of(link: &str) -> Option<El> {
     let code = Code::new(link).ok()?;
     let width = format!("{}mm", (code.side * 2 / 5).max(30));
-    let code = svg("svg")
-        .attrs(&[("class", "sheet-code"), ("viewBox", &format!("0 0 {0} {0}", code.side)), ("width", &width)])
-        .child(svg("path").attrs(&[("class", "qr-ink"), ("d", &code.path)]));
-    Some(code)
+    Some(code_picture(&code).attrs(&[("class", "sheet-code"), ("width", &width)]))
 }
 
 fn plain(verdict: &Verdict) -> String {

@@ -82,23 +82,24 @@ fn code(page: &'static Page) -> El {
         Err(too_long) => words("p", "complaint", &format!("{too_long} Send the link instead.")),
         Ok(code) => {
             let file = code.svg();
-            let picture = svg("svg")
-                .attrs(&[
-                    ("class", "qr"),
-                    ("viewBox", &format!("0 0 {0} {0}", code.side)),
-                    ("role", "img"),
-                    ("aria-label", "QR code of the link"),
-                    ("data-test", "qr"),
-                ])
-                .child(svg("rect").attrs(&[
-                    ("class", "qr-paper"),
-                    ("width", &code.side.to_string()),
-                    ("height", &code.side.to_string()),
-                ]))
-                .child(svg("path").attrs(&[("class", "qr-ink"), ("d", &code.path)]));
+            let picture = code_picture(&code).attrs(&[
+                ("class", "qr"),
+                ("role", "img"),
+                ("aria-label", "QR code of the link"),
+                ("data-test", "qr"),
+            ]);
             html("div")
                 .child(picture)
                 .child(button("Save the code", move || save_file("holdwater-code.svg", "image/svg+xml", &file)))
         }
     }
+}
+
+/// A code, dark on light whatever lies below.
+pub fn code_picture(code: &Code) -> El {
+    let side = code.side.to_string();
+    svg("svg")
+        .attr("viewBox", &format!("0 0 {side} {side}"))
+        .child(svg("rect").attrs(&[("class", "qr-paper"), ("width", &side), ("height", &side)]))
+        .child(svg("path").attrs(&[("class", "qr-ink"), ("d", &code.path)]))
 }
