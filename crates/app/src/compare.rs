@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use holdwater_answers::Study;
 use holdwater_answers::numbers::Answers;
-pub use holdwater_design::link::split;
 use holdwater_design::{Design, Input, link};
 
 use crate::aside::{Aside, What};
@@ -53,11 +52,7 @@ impl Compare {
     /// Nothing is pinned.
     pub fn start(aside: Aside) -> Self {
         let line = RwSignal::new(Line::default());
-        aside.hear(What::PinnedLine, move |news| {
-            if let Some(numbers) = news.brought {
-                line.set(Line::read(&numbers));
-            }
-        });
+        aside.hear_line(What::PinnedLine, line);
         Self { pinned: RwSignal::new(None), aside: StoredValue::new(aside), line }
     }
 
@@ -69,8 +64,12 @@ impl Compare {
     /// Pins the design of a link; nothing for an empty one.
     pub fn pin(self, link: &str) {
         self.line.set(Line::default());
-        self.aside.with_value(|aside| aside.ask(What::PinnedLine, link.to_owned(), 0.0));
-        self.pinned.set((!link.is_empty()).then(|| Arc::new(Pinned::of(link))));
+        let pinned = (!link.is_empty()).then(|| Arc::new(Pinned::of(link)));
+        self.aside.with_value(|aside| match &pinned {
+            Some(pinned) => aside.ask(What::PinnedLine, pinned.link.clone(), 0.0),
+            None => aside.forget(What::PinnedLine),
+        });
+        self.pinned.set(pinned);
     }
 
     /// What is pinned, without following it.
@@ -82,9 +81,4 @@ impl Compare {
     pub fn link(self) -> Option<String> {
         self.pinned.with_untracked(|pinned| pinned.as_ref().map(|pinned| pinned.link.clone()))
     }
-}
-
-/// A fragment of a design and what is pinned.
-pub fn joined(own: &str, pinned: Option<String>) -> String {
-    link::join(own, pinned.as_deref())
 }

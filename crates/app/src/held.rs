@@ -40,8 +40,6 @@ pub struct Holds {
     pub stopped: RwSignal<bool>,
     /// Height against delay with the best restrictor and with the best launch tube.
     pub lines: [RwSignal<Line>; 2],
-    /// Whether something was asked that has to be forgotten when the design changes.
-    asked: StoredValue<bool>,
     study: Memo<Option<Same<Study>>>,
     delay: Memo<f64>,
     aside: StoredValue<Aside>,
@@ -55,43 +53,38 @@ impl Holds {
             updating: RwSignal::new(false),
             flown: RwSignal::new(0),
             stopped: RwSignal::new(false),
-            asked: StoredValue::new(false),
             lines: [RwSignal::default(), RwSignal::default()],
             study,
             delay,
             aside: StoredValue::new(aside.clone()),
         };
         aside.hear(What::Sizes, move |news| this.hear(news));
-        for (what, line) in [What::PlateLine, What::TubeLine].into_iter().zip(this.lines) {
-            aside.hear(what, move |news| {
-                if let Some(numbers) = news.brought {
-                    line.set(Line::read(&numbers));
-                }
-            });
-        }
+        aside.hear_line(What::PlateLine, this.lines[0]);
+        aside.hear_line(What::TubeLine, this.lines[1]);
         this
     }
 
     /// Follows the design. The newest question wins; the answer before stays until the new one is complete.
     pub fn follow(self) {
-        let begin = WhenQuiet::new(PAUSE, move || self.search());
+        let begin = WhenQuiet::new(PAUSE, move || {
+            // Unless it was stopped before it began.
+            if !self.stopped.get_untracked() {
+                self.search();
+            }
+        });
         follow(move || {
             self.delay.track();
-            if self.study.get().is_some() {
-                // While a finger moves the delay all of this is so already, and whatever follows it is left alone.
-                if !self.updating.get_untracked() || self.asked.get_value() || self.stopped.get_untracked() {
-                    self.drop_search();
-                    self.stopped.set(false);
-                    self.updating.set(true);
-                }
+            self.drop_search();
+            self.stopped.put(false);
+            let flies = self.study.get().is_some();
+            // While a finger moves the delay this is so already, and the chart that follows it is not painted anew.
+            self.updating.put(flies);
+            if flies {
                 begin.ask();
             } else {
                 // A link was opened that cannot be flown: the sizes of the design before would be those of another.
                 begin.forget();
-                self.drop_search();
-                self.stopped.set(false);
                 self.held.set(None);
-                self.updating.set(false);
             }
         });
     }
@@ -122,15 +115,13 @@ impl Holds {
     }
 
     fn drop_search(self) {
-        self.asked.set_value(false);
-        self.flown.set(0);
+        self.flown.put(0);
         for what in [What::Sizes, What::PlateLine, What::TubeLine] {
             self.aside.with_value(|aside| aside.forget(what));
         }
     }
 
     fn ask(self, what: What, design: &Design) {
-        self.asked.set_value(true);
         self.aside.with_value(|aside| aside.ask(what, link::write(design), self.delay.get_untracked()));
     }
 

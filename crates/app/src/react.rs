@@ -94,6 +94,16 @@ impl<T: 'static> RwSignal<T> {
         }
     }
 
+    /// Sets the value if it is another one, so that nothing is made anew from the same.
+    pub fn put(self, value: T)
+    where
+        T: PartialEq,
+    {
+        if self.with_untracked(|now| *now != value) {
+            self.set(value);
+        }
+    }
+
     /// Changes the value in place; nothing once what it was made in is gone.
     pub fn update(self, change: impl FnOnce(&mut T)) {
         self.try_update(change);

@@ -18,7 +18,7 @@ use crate::aside::Aside;
 use crate::browser::{WhenQuiet, focus_on, milliseconds, replace_fragment, scrolled};
 use crate::canvas::Colours;
 use crate::choices::Way;
-use crate::compare::{Compare, joined, split};
+use crate::compare::Compare;
 use crate::flown::Flown;
 use crate::keeping::Keeping;
 use crate::react::{Memo, RwSignal, StoredValue};
@@ -109,7 +109,7 @@ impl Page {
         let opened = RwSignal::new(0);
         let write = move || {
             if unchanged.with_untracked(Option::is_none) {
-                replace_fragment(&joined(&link::write(&design.read_untracked()), compare.link()));
+                replace_fragment(&link::join(&link::write(&design.read_untracked()), compare.link().as_deref()));
                 keeping.keep(&design.read_untracked());
             }
         };
@@ -252,7 +252,7 @@ impl Page {
     /// Replaces the whole design by what a link holds. The address bar keeps the link as it was opened.
     pub fn open(&self, fragment: String) {
         self.writer.with_value(WhenQuiet::forget);
-        let (own, pinned) = split(&fragment);
+        let (own, pinned) = link::split(&fragment);
         let opened = link::open(own);
         self.compare.pin(pinned);
         batch_set(self, &opened.design);
@@ -290,7 +290,8 @@ impl Page {
     #[must_use]
     pub fn fragment(&self) -> String {
         let opened = self.unchanged.get_untracked();
-        opened.unwrap_or_else(|| joined(&link::write(&self.design.read_untracked()), self.compare.link()))
+        opened
+            .unwrap_or_else(|| link::join(&link::write(&self.design.read_untracked()), self.compare.link().as_deref()))
     }
 
     /// Pins the design as it is, or lets the pinned one go.

@@ -63,6 +63,26 @@ async fn a_search_is_stopped_and_taken_up_again() -> Outcome {
 }
 
 #[tokio::test]
+async fn a_search_stopped_before_it_begins_does_not_begin() -> Outcome {
+    visit(laptop(), &dist()?, |page| async move {
+        open_all(&page, DESIGN).await?;
+        // Soon after, so that the design has had no time to rest.
+        let typed = format!(
+            "(() => {{ const field = document.querySelector('{DELAY}'); field.value = '1.1'; \
+             field.dispatchEvent(new Event('input', {{ bubbles: true }})); \
+             setTimeout(() => document.querySelector('{STOP}').click(), 20); \
+             return true; }})()"
+        );
+        assert_eq!(page.evaluate(&typed).await?, true);
+        page.let_pass(600).await?;
+        let text = page.evaluate("document.querySelector('.updating-line').textContent").await?;
+        assert!(text.as_str().is_some_and(|text| text.starts_with("Stopped")), "{text}");
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
 async fn without_a_worker_the_page_searches_by_itself() -> Outcome {
     // One browser has none, in the other its script does not arrive.
     let lost = "const Real = window.Worker;

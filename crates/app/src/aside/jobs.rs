@@ -45,7 +45,7 @@ pub struct Question {
 }
 
 /// How far a question has come.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct News {
     /// The question's number.
     pub number: u32,
@@ -121,38 +121,43 @@ impl Job {
     }
 }
 
+/// What there is to do of one kind.
+#[derive(Debug, Default)]
+enum Stage {
+    #[default]
+    Nothing,
+    Asked(Question),
+    Begun(Box<Job>),
+}
+
 /// The jobs that wait or are under way.
 #[derive(Debug, Default)]
-pub struct Jobs {
-    asked: [Option<Question>; What::ALL.len()],
-    begun: [Option<Job>; What::ALL.len()],
-}
+pub struct Jobs([Stage; What::ALL.len()]);
 
 impl Jobs {
     /// Takes a question; an older one for the same is dropped, with what has been flown for it. One without a link only drops.
     pub fn ask(&mut self, question: Question) {
         let place = question.what as usize;
-        self.begun[place] = None;
-        self.asked[place] = (!question.link.is_empty()).then_some(question);
+        self.0[place] = if question.link.is_empty() { Stage::Nothing } else { Stage::Asked(question) };
     }
 
     /// Flies a slice of the most urgent job; nothing when none is left.
     pub fn step(&mut self) -> Option<News> {
-        let what = What::ALL.into_iter().find(|what| self.waits(*what as usize))?;
-        let place = what as usize;
-        if let Some(question) = self.asked[place].take() {
-            self.begun[place] = Job::begin(&question);
-            let brought = self.begun[place].is_none().then(Vec::new);
-            return Some(News { number: question.number, what, flown: 0, brought });
-        }
-        let news = self.begun[place].as_mut()?.advance(what);
+        let what = What::ALL.into_iter().find(|what| !matches!(self.0[*what as usize], Stage::Nothing))?;
+        let stage = &mut self.0[what as usize];
+        let news = match stage {
+            Stage::Nothing => return None,
+            Stage::Asked(question) => {
+                let (number, job) = (question.number, Job::begin(question));
+                let brought = job.is_none().then(Vec::new);
+                *stage = job.map_or(Stage::Nothing, |job| Stage::Begun(Box::new(job)));
+                News { number, what, flown: 0, brought }
+            }
+            Stage::Begun(job) => job.advance(what),
+        };
         if news.brought.is_some() {
-            self.begun[place] = None;
+            *stage = Stage::Nothing;
         }
         Some(news)
-    }
-
-    fn waits(&self, place: usize) -> bool {
-        self.asked[place].is_some() || self.begun[place].is_some()
     }
 }

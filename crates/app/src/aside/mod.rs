@@ -19,6 +19,8 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{HtmlScriptElement, MessageEvent, Worker, WorkerOptions, WorkerType};
 
 use crate::browser::{NextFrame, milliseconds};
+use crate::line::Line;
+use crate::react::RwSignal;
 
 /// Time one animation frame may spend on jobs where there is no worker; the rest belongs to typing and drawing.
 const FRAME_BUDGET_MS: f64 = 5.0;
@@ -30,13 +32,13 @@ const PAGE_SCRIPT: &str = "script[src*='boot.js']";
 pub struct Aside(Rc<Inner>);
 
 /// Whoever hears the news of one kind.
-type Hearer = (What, Rc<dyn Fn(News)>);
+type Hearer = Rc<dyn Fn(News)>;
 
 struct Inner {
     /// The newest question of each kind.
     newest: RefCell<[Option<Question>; What::ALL.len()]>,
     count: Cell<u32>,
-    hearers: RefCell<Vec<Hearer>>,
+    hearers: RefCell<[Option<Hearer>; What::ALL.len()]>,
     worker: RefCell<Option<Worker>>,
     /// Whether a worker was started, or cannot be.
     is_up: Cell<bool>,
@@ -64,7 +66,16 @@ impl Aside {
 
     /// Hears all news of one kind about the newest question.
     pub fn hear(&self, what: What, hearer: impl Fn(News) + 'static) {
-        self.0.hearers.borrow_mut().push((what, Rc::new(hearer)));
+        self.0.hearers.borrow_mut()[what as usize] = Some(Rc::new(hearer));
+    }
+
+    /// Keeps a line that is asked for.
+    pub fn hear_line(&self, what: What, line: RwSignal<Line>) {
+        self.hear(what, move |news| {
+            if let Some(numbers) = news.brought {
+                line.set(Line::read(&numbers));
+            }
+        });
     }
 
     /// Asks about a design at a delay. Whatever was asked of the same kind before is dropped.
@@ -75,15 +86,16 @@ impl Aside {
         self.send(question);
     }
 
-    /// Drops what was asked.
+    /// Drops what was asked, if it has not been answered.
     pub fn forget(&self, what: What) {
-        self.ask(what, String::new(), 0.0);
+        let asked = self.0.newest.borrow_mut()[what as usize].take();
+        if let Some(asked) = asked {
+            self.send(Question { link: String::new(), ..asked });
+        }
     }
 
     fn send(&self, question: Question) {
-        // To forget what nobody was asked, nobody has to be started.
-        if !self.0.is_up.get() && !question.link.is_empty() {
-            self.0.is_up.set(true);
+        if !self.0.is_up.replace(true) {
             *self.0.worker.borrow_mut() = start_worker().inspect(|worker| self.listen(worker));
         }
         if let Some(worker) = self.0.worker.borrow().as_ref() {
@@ -120,10 +132,9 @@ impl Aside {
         if news.brought.is_some() {
             self.0.newest.borrow_mut()[news.what as usize] = None;
         }
-        // Who hears may ask again, so that the list must be free.
-        let hearers = self.0.hearers.borrow().clone();
-        for (_, hearer) in hearers.into_iter().filter(|(what, _)| *what == news.what) {
-            hearer(news.clone());
+        let hearer = self.0.hearers.borrow()[news.what as usize].clone();
+        if let Some(hearer) = hearer {
+            hearer(news);
         }
     }
 

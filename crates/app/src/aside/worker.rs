@@ -6,7 +6,7 @@ use std::cell::RefCell;
 
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use super::jobs::{Jobs, Question, What};
+use super::jobs::{Jobs, News, Question, What};
 
 thread_local! {
     static JOBS: RefCell<Jobs> = RefCell::default();
@@ -23,5 +23,5 @@ pub fn searcher_ask(number: u32, what: usize, link: String, delay: f64) {
 /// Flies a slice and says how far it has come; nothing when there is nothing left to do.
 #[wasm_bindgen]
 pub fn searcher_step() -> Option<Vec<f64>> {
-    JOBS.with_borrow_mut(Jobs::step).map(super::jobs::News::numbers)
+    JOBS.with_borrow_mut(Jobs::step).map(News::numbers)
 }
