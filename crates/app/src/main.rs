@@ -9,7 +9,6 @@ mod browser;
 mod canvas;
 mod choices;
 mod compare;
-mod crash;
 mod dom;
 mod files;
 mod flown;
@@ -42,7 +41,8 @@ fn main() {
     if web_sys::window().is_none() {
         return;
     }
-    crash::show_notice_on_panic();
+    #[cfg(debug_assertions)]
+    tell_panics();
     let Some(place) = browser::shell_element("app") else {
         return;
     };
@@ -66,4 +66,10 @@ fn main() {
         let _ = inside.append_child(view::app(answered, whole).element());
     })
     .forget();
+}
+
+/// Panics stop the program, which `boot.js` sees; in a build for development they also say where and why.
+#[cfg(debug_assertions)]
+fn tell_panics() {
+    std::panic::set_hook(Box::new(|info| web_sys::console::error_1(&info.to_string().into())));
 }

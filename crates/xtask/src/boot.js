@@ -1,5 +1,31 @@
 // Starts the program of the page. Written by `cargo xtask finish-dist`, which puts in the file names.
 
+const PROGRAM = new URL('./WASM_NAME', import.meta.url);
+
+// Fetched and compiled beside everything else. Where that fails, the script of the program tries again in ways of its own, or says why not.
+const program = Promise.resolve(WebAssembly.compileStreaming?.(fetch(PROGRAM))).catch(() => undefined);
+
+// Uncovers the notice of the page, which needs nothing of the program. The link shown is the one in the address bar: it may lack the change
+// of the last moment, which is as well, since that change is the likeliest cause.
+function giveNotice(why) {
+  document.getElementById('shell-wait')?.setAttribute('hidden', '');
+  document.getElementById('crash-link')?.setAttribute('value', location.href);
+  if (why) document.getElementById('crash-why')?.replaceChildren(`For a report: ${why}.`);
+  const again = document.getElementById('crash-again');
+  again?.removeAttribute('hidden');
+  again?.addEventListener('click', () => location.reload());
+  document.getElementById('crash')?.removeAttribute('hidden');
+}
+
+// An error that has passed through the program leaves it half done, and it cannot go on.
+function heed({ error, reason }) {
+  const cause = error ?? reason;
+  const place = /wasm-function\S*/.exec(cause?.stack);
+  if (place || cause instanceof WebAssembly.RuntimeError) giveNotice([cause.message, place?.[0]].filter(Boolean).join(' in '));
+}
+addEventListener('error', heed);
+addEventListener('unhandledrejection', heed);
+
 // The program removes the shell when all of the page stands. Whoever measures the page finds that moment under its name.
 const shell = document.getElementById('shell');
 new MutationObserver((_, watch) => {
@@ -17,15 +43,10 @@ await new Promise((painted) => {
 try {
   // Imported here and not above, because a script that is missing must show the notice as well.
   const { default: init } = await import('./SCRIPT_NAME');
-  await init({ module_or_path: new URL('./WASM_NAME', import.meta.url) });
+  await init({ module_or_path: (await program) ?? PROGRAM });
 } catch (error) {
   console.error(error);
-  document.getElementById('shell-wait')?.setAttribute('hidden', '');
-  document.getElementById('crash')?.removeAttribute('hidden');
-  document.getElementById('crash-link')?.setAttribute('value', location.href);
-  const again = document.getElementById('crash-again');
-  again?.removeAttribute('hidden');
-  again?.addEventListener('click', () => location.reload());
+  giveNotice();
 }
 
 // The worker that keeps the page for days without signal. It works without the program, so that a broken build can be replaced.

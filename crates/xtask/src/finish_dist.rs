@@ -11,7 +11,7 @@ use crate::cache::Cache;
 use crate::glue::Names;
 use crate::tools;
 use crate::workspace::{read_bytes, write};
-use crate::{Outcome, glue, run, slim, strip_names};
+use crate::{Outcome, glue, places, run, slim, strip_names};
 
 /// The program of the page; trunk names its files after it.
 const PROGRAM: &str = "holdwater-app";
@@ -89,17 +89,44 @@ impl Fingerprint {
 /// Crates that offer classes to JavaScript which nobody calls, and what only those classes need.
 const UNUSED_CODE: [&str; 2] = ["wasm_streams", "future_to_promise"];
 
+/// Functions that only say what a panic was, and that show values to developers. Without a body they stop the program where it stands, as a
+/// panic does, and `boot.js` gives the notice.
+const LAST_WORDS: [&str; 15] = [
+    "panicking::panic_fmt",
+    "panicking::panic_bounds_check",
+    "panicking::panic_const",
+    "panicking::panic_with_hook",
+    "panicking::begin_panic",
+    "::assert_failed",
+    "cell::panic_already",
+    "option::expect_failed",
+    "result::unwrap_failed",
+    "slice::index::slice_index_fail",
+    "str::slice_error_fail",
+    "::len_mismatch_fail",
+    "raw_vec::handle_error",
+    // Of the standard library alone, whose names have a bracket here: the linker may have merged ours with functions that are needed.
+    "]::fmt::Debug>::fmt",
+    // Numbers with exponents, which nothing else is written with.
+    "fmt::float::float_to_exponential",
+];
+
 /// The beginning of the names of those classes.
 const UNUSED_CLASSES: [&str; 1] = ["IntoUnderlying"];
 
 /// How wasm-opt makes the program small.
-const OPTIONS: [&str; 7] = [
+const OPTIONS: [&str; 10] = [
     // The classes that nobody calls are no entrance to the program.
     "--remove-exports=*intounderlying*",
     // The lowest kilobyte of memory is the far end of the stack.
     "--low-memory-unused",
+    // Taken apart and put together anew, the program comes out smaller than the compiler left it.
+    "--flatten",
+    "--rereloop",
     "-Oz",
     "-Oz",
+    // A value computed twice compresses better than one that is kept.
+    "--skip-pass=local-cse",
     // Small functions are left where they are: repeated calls compress better than repeated bodies.
     "--one-caller-inline-max-function-size=100",
     // Alignment is a hint that browsers do not heed; written as the same everywhere it takes no room after compression.
@@ -117,12 +144,17 @@ fn shrink(wasm: &Path, script: &Path) -> Outcome {
         // Most of what wasm-opt saves in transfer is the names of functions, for debuggers.
         return write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?);
     };
-    let (slim, emptied) = slim::without(&read_bytes(wasm)?, &UNUSED_CODE)?;
-    if emptied == 0 {
-        println!("No function of {} was found: finish-dist need not look for them any more.", UNUSED_CODE.join(" or "));
+    let mut program = read_bytes(wasm)?;
+    for words in [&UNUSED_CODE[..], &LAST_WORDS] {
+        let emptied;
+        (program, emptied) = slim::without(&program, words)?;
+        if emptied == 0 {
+            println!("No function of {} was found: finish-dist need not look for them any more.", words.join(" or "));
+        }
     }
+    let program = places::blanked(&program)?;
     let larger = wasm.with_extension("larger");
-    write(&larger, &slim)?;
+    write(&larger, &program)?;
     let printed = run::output(Command::new(node).arg(optimiser).arg(&larger).args(OPTIONS).arg("-o").arg(wasm))?;
     fs::remove_file(&larger).map_err(|error| format!("{} cannot be removed: {error}", larger.display()))?;
     let long = String::from_utf8_lossy(&read_bytes(script)?).into_owned();

@@ -1,7 +1,7 @@
-//! Takes out of the program what the linker keeps although nobody calls it.
+//! Takes functions out of the program that the linker keeps.
 //!
-//! A crate that the framework brings along offers classes to JavaScript. What is offered to the outside cannot be seen to be unused, so that their
-//! code stays, in whatever program. Here their functions lose their bodies, by name, as long as the program still has names.
+//! Some stay because nobody can see that they are unused: a crate that the framework brings along offers classes to JavaScript. Others are called, and
+//! do nothing that a page needs: they put into words why the program stops. All lose their bodies, by name, as long as the program still has names.
 
 use crate::Outcome;
 use crate::wasm_file::{BROKEN, CUSTOM, HEAD, Reader, sections, write_block, write_number};
