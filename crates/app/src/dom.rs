@@ -8,7 +8,7 @@
 use std::rc::Rc;
 use std::time::Duration;
 
-use leptos::prelude::{Owner, RenderEffect, document, set_timeout, window};
+use leptos::prelude::{Owner, RenderEffect, document, request_animation_frame, set_timeout, window};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::closure::Closure;
@@ -77,20 +77,22 @@ pub fn add<const N: usize>(place: &El, make: fn() -> [El; N]) -> Step {
 }
 
 /// Does steps one after the other, each in a task of its own, so that whoever reads is heard in between.
+///
+/// All are set at once: browsers make a task wait that another has set which was set by a third, and so on.
 pub fn in_turn(steps: Vec<Step>) {
     // What is built later still belongs to what is being built now.
-    if let Some(owner) = Owner::current() {
-        next_in_turn(owner, steps.into_iter());
+    let Some(owner) = Owner::current() else { return };
+    for step in steps {
+        let owner = owner.clone();
+        set_timeout(move || owner.with(step), Duration::ZERO);
     }
 }
 
-fn next_in_turn(owner: Owner, mut steps: std::vec::IntoIter<Step>) {
-    let Some(step) = steps.next() else { return };
-    let task = move || {
-        owner.with(step);
-        next_in_turn(owner, steps);
-    };
-    set_timeout(task, Duration::ZERO);
+/// Does steps in turn once what stands has been painted.
+pub fn in_turn_after_painting(steps: Vec<Step>) {
+    let Some(owner) = Owner::current() else { return };
+    // What is set from within a frame comes after its painting.
+    request_animation_frame(move || owner.with(|| in_turn(steps)));
 }
 
 /// A closure in a box. The standard library's boxes carry every closure three times, for each way of calling it.

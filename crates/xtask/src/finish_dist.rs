@@ -11,7 +11,7 @@ use crate::cache::Cache;
 use crate::glue::Names;
 use crate::tools;
 use crate::workspace::{read_bytes, write};
-use crate::{Outcome, glue, places, run, slim, strip_names};
+use crate::{Outcome, glue, order, places, run, slim, strip_names};
 
 /// The program of the page; trunk names its files after it.
 const PROGRAM: &str = "holdwater-app";
@@ -144,7 +144,25 @@ fn shrink(wasm: &Path, script: &Path) -> Outcome {
         // Most of what wasm-opt saves in transfer is the names of functions, for debuggers.
         return write(wasm, &strip_names::strip_names(&read_bytes(wasm)?)?);
     };
-    let mut program = read_bytes(wasm)?;
+    let optimise = |program: &[u8], last: &[&str]| -> Outcome<String> {
+        let larger = wasm.with_extension("larger");
+        write(&larger, program)?;
+        let mut command = Command::new(&node);
+        let printed = run::output(command.arg(&optimiser).arg(&larger).args(OPTIONS).args(last).arg("-o").arg(wasm))?;
+        fs::remove_file(&larger).map_err(|error| format!("{} cannot be removed: {error}", larger.display()))?;
+        Ok(printed)
+    };
+    let program = without_unused(&read_bytes(wasm)?)?;
+    optimise(&program, &["--debuginfo"])?;
+    let program = order::numbered(&program, &order::by_body(&read_bytes(wasm)?)?)?;
+    let printed = optimise(&program, &["--reorder-functions-by-name"])?;
+    let long = String::from_utf8_lossy(&read_bytes(script)?).into_owned();
+    write(script, glue::shortened(&long, &Names::read(&printed)?, &UNUSED_CLASSES)?.as_bytes())
+}
+
+/// The program without what is there for nobody.
+fn without_unused(wasm: &[u8]) -> Outcome<Vec<u8>> {
+    let mut program = wasm.to_vec();
     for words in [&UNUSED_CODE[..], &LAST_WORDS] {
         let emptied;
         (program, emptied) = slim::without(&program, words)?;
@@ -152,13 +170,7 @@ fn shrink(wasm: &Path, script: &Path) -> Outcome {
             println!("No function of {} was found: finish-dist need not look for them any more.", words.join(" or "));
         }
     }
-    let program = places::blanked(&program)?;
-    let larger = wasm.with_extension("larger");
-    write(&larger, &program)?;
-    let printed = run::output(Command::new(node).arg(optimiser).arg(&larger).args(OPTIONS).arg("-o").arg(wasm))?;
-    fs::remove_file(&larger).map_err(|error| format!("{} cannot be removed: {error}", larger.display()))?;
-    let long = String::from_utf8_lossy(&read_bytes(script)?).into_owned();
-    write(script, glue::shortened(&long, &Names::read(&printed)?, &UNUSED_CLASSES)?.as_bytes())
+    places::blanked(&program)
 }
 
 fn file_names(folder: &Path) -> Outcome<Vec<String>> {

@@ -14,6 +14,7 @@ pub mod finish_dist;
 pub mod fuzz;
 pub mod glue;
 pub mod lighthouse;
+pub mod order;
 pub mod places;
 pub mod run;
 pub mod serve;

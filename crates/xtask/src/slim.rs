@@ -4,12 +4,10 @@
 //! do nothing that a page needs: they put into words why the program stops. All lose their bodies, by name, as long as the program still has names.
 
 use crate::Outcome;
-use crate::wasm_file::{BROKEN, CUSTOM, HEAD, Reader, sections, write_block, write_number};
+use crate::wasm_file::{
+    BROKEN, CODE, HEAD, bodies, function_names, imported_functions, sections, write_block, write_number,
+};
 
-const IMPORTS: u8 = 2;
-const CODE: u8 = 10;
-/// The part of the section of names that names functions.
-const FUNCTIONS: u8 = 1;
 /// No locals, `unreachable`, `end`: valid for a function of any type.
 const EMPTY_BODY: [u8; 3] = [0x00, 0x00, 0x0b];
 
@@ -20,95 +18,40 @@ pub fn without(wasm: &[u8], words: &[&str]) -> Outcome<(Vec<u8>, usize)> {
 
 fn emptied(wasm: &[u8], words: &[&str]) -> Option<(Vec<u8>, usize)> {
     let sections = sections(wasm)?;
-    let content = |wanted| sections.iter().find(|(kind, _)| *kind == wanted).map(|(_, content)| *content);
-    let imported = content(IMPORTS).map_or(Some(0), imported_functions)?;
-    let unused = named_functions(&sections, words)?;
+    let imported = imported_functions(&sections)?;
+    let unused = named(&sections, words)?;
+    let (code, count) = with_empty_bodies(&bodies(&sections)?, |index| unused.contains(&(imported + index)));
     let mut slim = HEAD.to_vec();
-    let mut count = 0;
     for (kind, content) in &sections {
         slim.push(*kind);
-        if *kind == CODE {
-            let code = with_empty_bodies(content, |index| unused.contains(&(imported + index)), &mut count)?;
-            write_block(&mut slim, &code);
-        } else {
-            write_block(&mut slim, content);
-        }
+        write_block(&mut slim, if *kind == CODE { &code } else { content });
     }
     Some((slim, count))
 }
 
-/// How many functions a program imports; they are numbered before its own.
-fn imported_functions(content: &[u8]) -> Option<u32> {
-    let mut rest = Reader(content);
-    let mut functions = 0;
-    for _ in 0..rest.number()? {
-        rest.block()?;
-        rest.block()?;
-        match rest.byte()? {
-            0 => {
-                rest.number()?;
-                functions += 1;
-            }
-            // A table, a memory, a global, a tag.
-            1 => {
-                rest.byte()?;
-                rest.limits()?;
-            }
-            2 => rest.limits()?,
-            3 | 4 => {
-                rest.byte()?;
-                rest.number()?;
-            }
-            _ => return None,
-        }
-    }
-    Some(functions)
-}
-
 /// The numbers of the functions whose name holds one of the words.
-fn named_functions(sections: &[(u8, &[u8])], words: &[&str]) -> Option<Vec<u32>> {
-    let mut found = Vec::new();
-    for (_, content) in sections.iter().filter(|(kind, _)| *kind == CUSTOM) {
-        let mut rest = Reader(content);
-        if rest.block()? != b"name" {
-            continue;
-        }
-        while !rest.0.is_empty() {
-            let (kind, mut names) = (rest.byte()?, Reader(rest.block()?));
-            if kind != FUNCTIONS {
-                continue;
-            }
-            for _ in 0..names.number()? {
-                let (index, name) = (names.number()?, String::from_utf8_lossy(names.block()?));
-                if words.iter().any(|word| name.contains(word)) {
-                    found.push(index);
-                }
-            }
-        }
-    }
-    Some(found)
+fn named(sections: &[(u8, &[u8])], words: &[&str]) -> Option<Vec<u32>> {
+    let names = function_names(sections)?;
+    let is_meant = |name: &str| words.iter().any(|word| name.contains(word));
+    Some(names.into_iter().filter(|(_, name)| is_meant(name)).map(|(index, _)| index).collect())
 }
 
-fn with_empty_bodies(code: &[u8], is_unused: impl Fn(u32) -> bool, count: &mut usize) -> Option<Vec<u8>> {
-    let mut rest = Reader(code);
-    let bodies = rest.number()?;
-    let mut written = Vec::new();
-    write_number(&mut written, bodies);
-    for index in 0..bodies {
-        let body = rest.block()?;
-        if is_unused(index) {
-            *count += 1;
-            write_block(&mut written, &EMPTY_BODY);
-        } else {
-            write_block(&mut written, body);
-        }
+fn with_empty_bodies(bodies: &[&[u8]], is_unused: impl Fn(u32) -> bool) -> (Vec<u8>, usize) {
+    let mut code = Vec::new();
+    let mut count = 0;
+    write_number(&mut code, u32::try_from(bodies.len()).unwrap_or(u32::MAX));
+    for (index, body) in (0..).zip(bodies) {
+        let is_unused = is_unused(index);
+        count += usize::from(is_unused);
+        write_block(&mut code, if is_unused { &EMPTY_BODY } else { body });
     }
-    Some(written)
+    (code, count)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wasm_file::{CUSTOM, FUNCTIONS, IMPORTS};
 
     fn block(content: &[u8]) -> Vec<u8> {
         let mut bytes = Vec::new();

@@ -7,6 +7,14 @@
 pub const HEAD: &[u8] = b"\0asm\x01\0\0\0";
 /// The kind of sections that no program needs to run.
 pub const CUSTOM: u8 = 0;
+/// What a program imports.
+pub const IMPORTS: u8 = 2;
+/// The bodies of functions.
+pub const CODE: u8 = 10;
+/// The part of the custom section of names that names functions.
+pub const FUNCTIONS: u8 = 1;
+/// The name of that section.
+pub const NAMES: &[u8] = b"name";
 /// What is said of a file without such an outside.
 pub const BROKEN: &str = "this is no wasm file, or one that is cut short";
 
@@ -18,6 +26,62 @@ pub fn sections(wasm: &[u8]) -> Option<Vec<(u8, &[u8])>> {
         sections.push((rest.byte()?, rest.block()?));
     }
     Some(sections)
+}
+
+/// How many functions a program imports; they are numbered before its own.
+pub fn imported_functions(sections: &[(u8, &[u8])]) -> Option<u32> {
+    let Some((_, content)) = sections.iter().find(|(kind, _)| *kind == IMPORTS) else { return Some(0) };
+    let mut rest = Reader(content);
+    let mut functions = 0;
+    for _ in 0..rest.number()? {
+        rest.block()?;
+        rest.block()?;
+        match rest.byte()? {
+            0 => {
+                rest.number()?;
+                functions += 1;
+            }
+            // A table, a memory, a global, a tag.
+            1 => {
+                rest.byte()?;
+                rest.limits()?;
+            }
+            2 => rest.limits()?,
+            3 | 4 => {
+                rest.byte()?;
+                rest.number()?;
+            }
+            _ => return None,
+        }
+    }
+    Some(functions)
+}
+
+/// The functions that have a name, by number.
+pub fn function_names(sections: &[(u8, &[u8])]) -> Option<Vec<(u32, String)>> {
+    let mut found = Vec::new();
+    for (_, content) in sections.iter().filter(|(kind, _)| *kind == CUSTOM) {
+        let mut rest = Reader(content);
+        if rest.block()? != NAMES {
+            continue;
+        }
+        while !rest.0.is_empty() {
+            let (kind, mut names) = (rest.byte()?, Reader(rest.block()?));
+            if kind == FUNCTIONS {
+                for _ in 0..names.number()? {
+                    found.push((names.number()?, String::from_utf8_lossy(names.block()?).into_owned()));
+                }
+            }
+        }
+    }
+    Some(found)
+}
+
+/// The bodies of the functions, in order.
+pub fn bodies<'a>(sections: &[(u8, &'a [u8])]) -> Option<Vec<&'a [u8]>> {
+    let (_, content) = sections.iter().find(|(kind, _)| *kind == CODE)?;
+    let mut rest = Reader(content);
+    (0..rest.number()?).map(|_| rest.block()).collect()
 }
 
 /// Bytes that are still to be read.

@@ -35,25 +35,17 @@ mod words;
 
 use leptos::prelude::document;
 
-use crate::dom::{El, Step, add, block, follow, in_turn};
+use crate::dom::{El, Step, add, block, follow, in_turn, in_turn_after_painting};
 use crate::link_sync::follow_address;
 use crate::state::{Page, page};
 
-/// The whole page, built part by part in tasks of their own. `answered` is told when the first answer stands, `whole` when all of it
-/// does.
+/// The whole page, built part by part in tasks of their own: first what holds the first answer, the rest once that is painted. `answered` is
+/// told when the first answer stands, `whole` when all of it does.
 pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) -> El {
     let all = block("div", "page");
     let columns = block("main", "columns");
     let (answer, way_in, questions) = (block("div", "answer"), block("div", "way-in"), block("div", "questions"));
-    in_turn(vec![
-        begin(&all),
-        Box::new(|| follow_address(page())),
-        Box::new(|| page().flown.begin()),
-        add(&all, top::top),
-        add(&answer, || [notices::notices(), verdict::verdict_line()]),
-        add(&answer, || [coast::coast()]),
-        together(&all, columns, [answer.clone(), way_in.clone(), questions.clone()]),
-        Box::new(answered),
+    let rest = vec![
         add(&way_in, || [stack::stack()]),
         add(&way_in, || [sheet::sheet()]),
         add(&questions, || [holding::holding_question()]),
@@ -63,6 +55,17 @@ pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) ->
         add(&questions, || [compare::compare(), words::cautions()]),
         add(&all, || [field_sheet::field_sheet()]),
         Box::new(whole),
+    ];
+    in_turn(vec![
+        begin(&all),
+        Box::new(|| follow_address(page())),
+        Box::new(|| page().flown.begin()),
+        add(&all, top::top),
+        add(&answer, || [notices::notices(), verdict::verdict_line()]),
+        add(&answer, || [coast::coast()]),
+        together(&all, columns, [answer.clone(), way_in, questions]),
+        Box::new(answered),
+        Box::new(|| in_turn_after_painting(rest)),
     ]);
     all
 }
