@@ -3,6 +3,7 @@
 //! The name is somebody else's text and may come from a link of unknown origin. Nothing in it may format, link, mention or
 //! break a line in the forum of whoever passes it on.
 
+use holdwater_design::measure::{System, said};
 use holdwater_design::{Design, Input, find};
 
 use crate::numbers::Answers;
@@ -24,17 +25,18 @@ pub enum Format {
 /// The text for a forum: title, inputs that differ from their defaults, answers, cautions, and the link last.
 ///
 /// `outcome` is what the design was answered with, or why it cannot be flown; `window_mm` the bores of a restrictor that would do, where they are
-/// known.
+/// known. Everything but title and link is written in the units of `system`.
 #[must_use]
 pub fn forum_text(
     format: Format,
     design: &Design,
     outcome: Result<&Answers, &[Refused]>,
     window_mm: Option<[f64; 2]>,
+    system: System,
     link: &str,
 ) -> String {
     let two_stages = design.number(Input::Stages) > 1.5;
-    let mut page = Page { format, text: String::new() };
+    let mut page = Page { format, system, text: String::new() };
     page.title(match design.name().trim() {
         "" if two_stages => "Two-stage water rocket",
         "" => "Single-stage water rocket",
@@ -129,6 +131,7 @@ impl Lines {
 /// Puts the text together; everything that goes in is escaped here and nowhere else.
 struct Page {
     format: Format,
+    system: System,
     text: String,
 }
 
@@ -143,7 +146,7 @@ impl Page {
     }
 
     fn paragraph(&mut self, words: &str) {
-        let words = escaped(self.format, words);
+        let words = self.written(words);
         self.add(["\n", &words, "\n"]);
     }
 
@@ -159,12 +162,17 @@ impl Page {
         });
         let bullet = if self.format == Format::BbCode { "[*]" } else { "- " };
         for line in lines {
-            let line = escaped(self.format, &line);
+            let line = self.written(&line);
             self.add([bullet, &line, "\n"]);
         }
         if self.format == Format::BbCode {
             self.text.push_str("[/list]\n");
         }
+    }
+
+    /// A sentence in the units and signs of the text.
+    fn written(&self, words: &str) -> String {
+        escaped(self.format, &said(words, self.system))
     }
 
     fn link(&mut self, link: &str) {

@@ -2,6 +2,7 @@
 
 use holdwater_answers::Study;
 use holdwater_answers::forum::{Format, forum_text};
+use holdwater_design::measure::System;
 use holdwater_design::{Design, Input, link};
 
 mod common;
@@ -20,12 +21,12 @@ fn with(name: &str, values: &[(Input, f64)]) -> Design {
 fn text_of(format: Format, design: &Design) -> String {
     let outcome = Study::new(design).and_then(|study| study.answers(design.number(Input::Delay)));
     let link = format!("https://example.org/holdwater/#{}", link::write(design));
-    forum_text(format, design, outcome.as_ref().map_err(Vec::as_slice), None, &link)
+    forum_text(format, design, outcome.as_ref().map_err(Vec::as_slice), None, System::Metric, &link)
 }
 
 /// The line of the title, for names whose answers do not matter.
 fn title(format: Format, name: &str) -> String {
-    let text = forum_text(format, &with(name, &[]), Err(&[]), None, "https://example.org/#v=1");
+    let text = forum_text(format, &with(name, &[]), Err(&[]), None, System::Metric, "https://example.org/#v=1");
     text.lines().next().unwrap_or_default().to_owned()
 }
 
@@ -52,6 +53,16 @@ fn property_the_text_names_what_differs_what_follows_and_what_to_mind() {
     }
     let last = lines.last().unwrap();
     assert_eq!(link::open(last).design, design);
+}
+
+#[test]
+fn property_a_reader_of_us_units_posts_them_and_the_link_stays() {
+    let design = with("Curlew 2 m", &[(Input::BoosterFill, 9.0)]);
+    let link = "https://example.org/#v=1&b.fill=9";
+    let text = forum_text(Format::Plain, &design, Err(&[]), None, System::Us, link);
+    assert!(text.starts_with("Curlew 2 m\n"), "a name is nobody's quantity: {text}");
+    assert!(text.contains("pressure: 131 psi (default 145 psi)"), "{text}");
+    assert!(text.trim_end().ends_with(link), "{text}");
 }
 
 #[test]
@@ -107,7 +118,7 @@ fn property_tags_in_a_name_are_shown_and_not_obeyed() {
 fn property_a_link_cannot_break_out_of_its_place() {
     let link = "https://example.org/x> [url]<b>\n`*ü\"#v=1&name=a%20b";
     for format in FORMATS {
-        let text = forum_text(format, &Design::default(), Err(&[]), None, link);
+        let text = forum_text(format, &Design::default(), Err(&[]), None, System::Metric, link);
         let shown = "https://example.org/x%3E%20%5Burl%5D%3Cb%3E%0A%60%2A%C3%BC%22#v=1&name=a%20b";
         let last = text.lines().last().unwrap();
         assert_eq!(
@@ -125,8 +136,9 @@ fn property_no_name_changes_the_shape_of_the_text() {
     for _ in 0..2_000 {
         let name: String = (0..30).map(|_| signs[(draw.share() * signs.len() as f64) as usize]).collect();
         for format in FORMATS {
-            let text = forum_text(format, &with(&name, &[]), Err(&[]), None, "https://example.org/#v=1");
-            let plain = forum_text(format, &with("x", &[]), Err(&[]), None, "https://example.org/#v=1");
+            let text =
+                forum_text(format, &with(&name, &[]), Err(&[]), None, System::Metric, "https://example.org/#v=1");
+            let plain = forum_text(format, &with("x", &[]), Err(&[]), None, System::Metric, "https://example.org/#v=1");
             assert!(text.lines().skip(1).eq(plain.lines().skip(1)), "{name}");
         }
         let tagged = title(Format::BbCode, &name);

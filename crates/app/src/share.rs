@@ -55,7 +55,8 @@ fn forum_text_now(page: &Page, format: Format) -> String {
         Some(answers) if refused.is_empty() => Ok(&**answers),
         _ => Err(refused.as_slice()),
     };
-    forum_text(format, &design, outcome, page.flown.holds.window_now(), &link_now(page))
+    let window = page.flown.holds.window_now();
+    forum_text(format, &design, outcome, window, page.units.get_untracked(), &link_now(page))
 }
 
 fn copy(text: String, done: &'static str, shared: RwSignal<Shared>) {
