@@ -58,12 +58,6 @@ pub fn focus_on(selector: &str) {
     };
 }
 
-/// Whether nothing on the page has the keyboard.
-#[must_use]
-pub fn nothing_has_focus() -> bool {
-    document().active_element().is_none_or(|element| element.tag_name().eq_ignore_ascii_case("body"))
-}
-
 /// Whether the page shows its inputs in a column of their own; the width is that of the stylesheet.
 #[must_use]
 pub fn is_wide() -> bool {

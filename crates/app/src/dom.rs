@@ -5,6 +5,7 @@
 //! weight. Here every attribute is one call and every closure is boxed, so that the code exists once. Signals, memos and their ownership
 //! are the framework's: what is built inside a part that is built anew is given back with it.
 
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::time::Duration;
 
@@ -225,9 +226,21 @@ impl El {
     }
 }
 
+/// Writes what follows, unless it is what was written last: a browser lays out anew even what stays the same.
+fn follow_written(value: Box<dyn Call<Option<String>>>, write: Box<dyn Fn(Option<&str>)>) {
+    let last = RefCell::new(None);
+    follow(move || {
+        let value = Some(value.call());
+        if *last.borrow() != value {
+            write(value.as_ref().and_then(|value| value.as_deref()));
+            last.replace(value);
+        }
+    });
+}
+
 fn follow_attribute(element: &Element, name: &'static str, value: Box<dyn Call<Option<String>>>) {
     let element = element.clone();
-    follow(move || set_attribute(&element, name, value.call().as_deref()));
+    follow_written(value, Box::new(move |value| set_attribute(&element, name, value)));
 }
 
 /// What is on or off.
@@ -243,8 +256,12 @@ enum Switch {
 
 fn follow_switch(element: &Element, name: &'static str, on: Box<dyn Call<bool>>, switch: Switch) {
     let element = element.clone();
+    let last = Cell::new(None);
     follow(move || {
         let on = on.call();
+        if last.replace(Some(on)) == Some(on) {
+            return;
+        }
         match switch {
             Switch::Says => set_attribute(&element, name, Some(if on { "true" } else { "false" })),
             Switch::Stands => set_attribute(&element, name, on.then_some("")),
@@ -268,16 +285,17 @@ fn follow_property(element: &Element, name: &'static str, value: Box<dyn Call<St
 
 fn follow_style(element: &El, name: &'static str, value: Box<dyn Call<Option<String>>>) {
     if let Some(element) = element.get::<web_sys::HtmlElement>() {
-        follow(move || {
-            let _ = element.style().set_property(name, &value.call().unwrap_or_default());
-        });
+        let write = move |value: Option<&str>| {
+            let _ = element.style().set_property(name, value.unwrap_or_default());
+        };
+        follow_written(value, Box::new(write));
     }
 }
 
 fn follow_text(element: &Element, text: Box<dyn Call<String>>) {
     let node = document().create_text_node("");
     let _ = element.append_child(&node);
-    follow(move || node.set_data(&text.call()));
+    follow_written(Box::new(move || Some(text.call())), Box::new(move |text| node.set_data(text.unwrap_or_default())));
 }
 
 fn follow_content(element: &Element, make: Box<dyn Call<Vec<El>>>) {
@@ -294,7 +312,7 @@ fn follow_content(element: &Element, make: Box<dyn Call<Vec<El>>>) {
 
 fn follow_markup(element: &Element, markup: Box<dyn Call<Option<String>>>) {
     let element = element.clone();
-    follow(move || element.set_inner_html(&markup.call().unwrap_or_default()));
+    follow_written(markup, Box::new(move |markup| element.set_inner_html(markup.unwrap_or_default())));
 }
 
 /// Calls back on an event of the window, for as long as the page lasts.

@@ -24,7 +24,8 @@ use crate::sweep::follow_with_curves;
 pub struct Same<T>(Rc<T>);
 
 impl<T> Same<T> {
-    fn new(value: T) -> Self {
+    /// A value of its own.
+    pub fn new(value: T) -> Self {
         Self(Rc::new(value))
     }
 }
