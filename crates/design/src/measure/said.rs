@@ -11,18 +11,15 @@ use crate::find::is_of_a_word;
 /// What may stand between numbers that share a unit.
 const BETWEEN: [&str; 5] = [" to ", " and ", " or ", " of ", "\u{2013}"];
 
-/// Writes a sentence in a system of units.
+/// Writes a sentence in a system of units, and a minus sign before what is below nought.
 #[must_use]
 pub fn said(text: &str, system: System) -> String {
-    if system == System::Metric {
-        return text.to_owned();
-    }
     let mut written = String::with_capacity(text.len() + 16);
     let mut rest = text;
     let mut after_word = false;
     while let Some(first) = rest.chars().next() {
         // A digit within a word, as in "h2" or "1.2.3", begins no number.
-        let found = if after_word { None } else { quantity(rest) };
+        let found = if after_word || system == System::Metric { None } else { quantity(rest) };
         if let Some(Quantity { numbers, measure, length }) = found {
             for (before, number) in numbers {
                 written.push_str(before);
@@ -33,8 +30,9 @@ pub fn said(text: &str, system: System) -> String {
             rest = &rest[length..];
             after_word = true;
         } else {
-            written.push(first);
             rest = &rest[first.len_utf8()..];
+            let is_minus = first == '-' && !after_word && rest.starts_with(|next: char| next.is_ascii_digit());
+            written.push(if is_minus { '\u{2212}' } else { first });
             after_word = is_of_a_word(first) || first == '.';
         }
     }
@@ -125,6 +123,17 @@ mod tests {
         ] {
             assert_eq!(said(metric, System::Us), us);
             assert_eq!(said(metric, System::Metric), metric);
+        }
+    }
+
+    #[test]
+    fn what_is_below_nought_has_a_minus_sign_and_hyphens_stay() {
+        for (written, metric, us) in [
+            ("at -0.5 bar", "at \u{2212}0.5 bar", "at \u{2212}7 psi"),
+            ("-3 of a two-part 6061-T6", "\u{2212}3 of a two-part 6061-T6", "\u{2212}3 of a two-part 6061-T6"),
+        ] {
+            assert_eq!(said(written, System::Metric), metric);
+            assert_eq!(said(written, System::Us), us);
         }
     }
 }
