@@ -20,6 +20,7 @@ mod findings;
 mod firefox;
 mod gestures;
 mod page;
+mod silence;
 mod tabs;
 mod webkit;
 mod witness;
@@ -87,11 +88,13 @@ where
         },
         Err(panic) => Err(format!("the test panicked: {panic}").into()),
     };
+    let outcome = silence::explain(outcome, page.engine());
     if outcome.is_err() {
         // The first error is the one to report, whether or not a picture of it can be taken.
-        let _ = page.screenshot(&format!("failed-{name}")).await;
+        let _ = silence::at_parting(page.screenshot(&format!("failed-{name}"))).await;
     }
-    let closed = page.close().await;
+    // Whatever becomes of it, the driver goes with the page.
+    let closed = silence::at_parting(page.close()).await;
     outcome.and(closed)
 }
 

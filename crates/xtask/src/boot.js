@@ -64,8 +64,10 @@ if ('serviceWorker' in navigator) {
   });
   try {
     const registration = await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' });
+    // Newer is what waits behind another. On the first visit WebKit may say that the worker waits when it has taken the page already.
     const announce = () => {
-      if (registration.waiting && navigator.serviceWorker.controller) notice?.removeAttribute('hidden');
+      const { active, waiting } = registration;
+      if (active && waiting && navigator.serviceWorker.controller) notice?.removeAttribute('hidden');
     };
     const watch = () => registration.installing?.addEventListener('statechange', announce);
     registration.addEventListener('updatefound', watch);

@@ -89,9 +89,9 @@ impl Fingerprint {
 /// Crates that offer classes to JavaScript which nobody calls, and what only those classes need.
 const UNUSED_CODE: [&str; 2] = ["wasm_streams", "future_to_promise"];
 
-/// Functions that only say what a panic was, and that show values to developers. Without a body they stop the program where it stands, as a
-/// panic does, and `boot.js` gives the notice.
-const LAST_WORDS: [&str; 15] = [
+/// Functions that never return: they say what a panic was. Without a body they stop the program where it stands, as a panic does, and `boot.js`
+/// gives the notice. Functions that return do not belong here, however unlikely they are to be called.
+const LAST_WORDS: [&str; 13] = [
     "panicking::panic_fmt",
     "panicking::panic_bounds_check",
     "panicking::panic_const",
@@ -105,10 +105,6 @@ const LAST_WORDS: [&str; 15] = [
     "str::slice_error_fail",
     "::len_mismatch_fail",
     "raw_vec::handle_error",
-    // Of the standard library alone, whose names have a bracket here: the linker may have merged ours with functions that are needed.
-    "]::fmt::Debug>::fmt",
-    // Numbers with exponents, which nothing else is written with.
-    "fmt::float::float_to_exponential",
 ];
 
 /// The beginning of the names of those classes.

@@ -195,7 +195,7 @@ fn in_engine(ground: &Ground, engine: Engine) -> Outcome<Tally> {
 }
 
 fn browser_tests(ground: &Ground, engine: Engine) -> Command {
-    let arguments = "test -p acceptance --features browser --test harness --test browser \
+    let arguments = "test -p acceptance --features browser --lib --test harness --test browser \
                      --no-fail-fast";
     let mut tests = cargo(ground, arguments);
     // Every test starts a browser of its own; more than two at once only make each other slow.

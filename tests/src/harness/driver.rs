@@ -8,15 +8,17 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
 use fantoccini::{Client, ClientBuilder};
-use hyper_util::client::legacy::connect::HttpConnector;
 use xtask::engines::Programs;
 
-use super::{Device, Engine, Outcome, Storage, chromium, firefox, webkit};
+use super::{Device, Engine, Outcome, Storage, chromium, firefox, silence, webkit};
 
 /// How often a driver is started before it is given up.
 const STARTS: usize = 5;
 /// How long a driver may take to listen.
 const PATIENCE: Duration = Duration::from_secs(20);
+
+/// How long a process may take to end when it is asked to.
+const FAREWELL: Duration = Duration::from_secs(3);
 
 /// A running driver and the profile of the one browser it starts.
 #[derive(Debug)]
@@ -99,7 +101,7 @@ impl Driver {
             Engine::Firefox => firefox::capabilities(device, &self.programs.browser, &self.profile, storage),
             Engine::WebKit => webkit::capabilities(&self.programs.browser),
         };
-        Ok(ClientBuilder::new(HttpConnector::new())
+        Ok(ClientBuilder::new(silence::connector(silence::PATIENCE))
             .capabilities(capabilities)
             .connect(&format!("http://127.0.0.1:{}", self.port))
             .await?)
@@ -184,7 +186,17 @@ impl Drop for Screen {
 }
 
 /// Ends a process of ours. Nothing can be done about one that will not go.
+///
+/// It is asked first, where there is a program that asks: geckodriver then takes its browser along, and killed it would leave it.
 fn end(process: &mut Child) {
+    let was_asked = Command::new("kill").arg(process.id().to_string()).status().is_ok_and(|status| status.success());
+    let start = Instant::now();
+    while was_asked && start.elapsed() < FAREWELL {
+        if matches!(process.try_wait(), Ok(Some(_))) {
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
     let _ = process.kill();
     let _ = process.wait();
 }

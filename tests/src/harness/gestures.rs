@@ -27,7 +27,7 @@ impl Page {
     /// The driver itself scrolls to the element and refuses to tap what something else covers. That of Chromium makes a touch of
     /// the click where the device is touched.
     pub async fn tap(&self, css: &str) -> Outcome {
-        if !(self.device().is_touched && self.engine() == Engine::Firefox) {
+        if !self.taps_by_place(css).await? {
             self.wait_for(css).await?.click().await?;
             if self.engine() == Engine::WebKit {
                 // Its driver answers before the page has heard of the click, which may take the page away.
@@ -44,18 +44,40 @@ impl Page {
         self.tap_at(point).await
     }
 
+    /// Whether a tap has to go to a place instead of an element: Firefox makes no touch of a click, and the drivers of others
+    /// than Chromium find no part of a drawing.
+    async fn taps_by_place(&self, css: &str) -> Outcome<bool> {
+        match self.engine() {
+            Engine::Chromium => Ok(false),
+            Engine::Firefox if self.device().is_touched => Ok(true),
+            Engine::Firefox | Engine::WebKit => {
+                self.wait_for(css).await?;
+                let is_drawn = "return document.querySelector(arguments[0]) instanceof SVGElement;";
+                Ok(self.client().execute(is_drawn, vec![json!(css)]).await? == true)
+            }
+        }
+    }
+
     /// Taps a point of the window, or clicks it where there is a mouse.
     ///
     /// Unlike [`Page::tap`] it does not mind what lies there, as a person does not.
     pub async fn tap_at(&self, point: Point) -> Outcome {
-        let press = vec![
-            move_to(point, Duration::ZERO),
-            PointerAction::Down { button: 0 },
-            PointerAction::Pause { duration: PRESS },
-            PointerAction::Up { button: 0 },
-        ];
+        self.tap_at_once(point, 1).await
+    }
+
+    /// Taps an element several times in haste, whatever time the driver takes for a tap.
+    pub async fn tap_in_haste(&self, css: &str, times: usize) -> Outcome {
+        let point = self.center(css).await?;
+        self.tap_at_once(point, times).await
+    }
+
+    async fn tap_at_once(&self, point: Point, times: usize) -> Outcome {
+        let pause = PointerAction::Pause { duration: PRESS };
+        let press = [PointerAction::Down { button: 0 }, pause.clone(), PointerAction::Up { button: 0 }, pause];
+        let mut presses = vec![move_to(point, Duration::ZERO)];
+        presses.extend(press.iter().cycle().take(times * press.len()).cloned());
         let is_touched = self.device().is_touched && self.has(Ability::Touch);
-        if is_touched { self.act_with_finger(press).await } else { self.act_with_mouse(press).await }
+        if is_touched { self.act_with_finger(presses).await } else { self.act_with_mouse(presses).await }
     }
 
     /// Drags a finger from one point of the window to another; the mouse where there are no fingers.

@@ -21,6 +21,35 @@ pub const PATIENCE: Duration = Duration::from_secs(15);
 /// An element that keeps its place for so long has found it.
 const STILL: Duration = Duration::from_millis(200);
 
+/// Scrolls an element into the window if it has to, and says where its middle is.
+const SHOW: &str = "element => {
+    element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
+    const middle = () => {
+        const box = element.getBoundingClientRect();
+        return [box.x + box.width / 2, box.y + box.height / 2];
+    };
+    const [, y] = middle();
+    // Firefox scrolls to no part of a drawing.
+    if (y < 0 || y > innerHeight) scrollBy({ top: y - innerHeight / 2, behavior: 'instant' });
+    return middle();
+}";
+/// Shows what matches until it is the same element in the same place for a moment.
+const AWAIT_REST: &str = "
+    const [css, still, patience, done] = arguments;
+    const start = performance.now();
+    let [element, x, y, since] = [null, 0, 0, start];
+    const look = () => {
+        const [before, was] = [element, [x, y].join()];
+        element = document.querySelector(css);
+        if (element) [x, y] = show(element);
+        const now = performance.now();
+        if (!element || element !== before || was !== [x, y].join()) since = now;
+        if (now - since >= still) done([x, y]);
+        else if (now - start > patience) done(null);
+        else setTimeout(look, 16);
+    };
+    look();";
+
 /// A browser window, its device, and the host of the page.
 #[derive(Clone, Debug)]
 pub struct Page {
@@ -162,12 +191,8 @@ impl Page {
     /// The middle of an element, which is scrolled into the window if it has to be.
     pub async fn center(&self, css: &str) -> Outcome<Point> {
         self.wait_for(css).await?;
-        let script = "
-            const element = document.querySelector(arguments[0]);
-            element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
-            const box = element.getBoundingClientRect();
-            return [box.x + box.width / 2, box.y + box.height / 2];";
-        let center = self.client().execute(script, vec![json!(css)]).await?;
+        let script = format!("return ({SHOW})(document.querySelector(arguments[0]));");
+        let center = self.client().execute(&script, vec![json!(css)]).await?;
         match (center[0].as_f64(), center[1].as_f64()) {
             (Some(x), Some(y)) => Ok((x, y)),
             _ => Err(format!("`{css}` is nowhere: {center}").into()),
@@ -180,28 +205,10 @@ impl Page {
     /// sheet beside it has opened or closed, takes no tap.
     pub async fn center_at_rest(&self, css: &str) -> Outcome<Point> {
         self.wait_for(css).await?;
-        let script = "
-            const [css, still, patience, done] = arguments;
-            const start = performance.now();
-            let [element, x, y, since] = [null, 0, 0, start];
-            const look = () => {
-                const [before, was] = [element, [x, y].join()];
-                element = document.querySelector(css);
-                if (element) {
-                    element.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
-                    const box = element.getBoundingClientRect();
-                    [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-                }
-                const now = performance.now();
-                if (!element || element !== before || was !== [x, y].join()) since = now;
-                if (now - since >= still) done([x, y]);
-                else if (now - start > patience) done(null);
-                else setTimeout(look, 16);
-            };
-            look();";
+        let script = format!("const show = {SHOW}; {AWAIT_REST}");
         let milliseconds = |duration: Duration| json!(duration.as_secs_f64() * 1e3);
         let arguments = vec![json!(css), milliseconds(STILL), milliseconds(PATIENCE)];
-        let center = self.client().execute_async(script, arguments).await?;
+        let center = self.client().execute_async(&script, arguments).await?;
         match (center[0].as_f64(), center[1].as_f64()) {
             (Some(x), Some(y)) => Ok((x, y)),
             _ => Err(format!("`{css}` does not come to rest").into()),

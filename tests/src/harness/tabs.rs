@@ -10,6 +10,18 @@ use super::engine::Ability;
 use super::page::PATIENCE;
 use super::{Engine, Outcome, Page, Storage, chromium};
 
+/// A button above the page that opens another tab of it, once.
+const OPENER: &str = "(() => {
+    const button = document.body.appendChild(document.createElement('button'));
+    button.id = 'opener';
+    button.style.cssText = 'position: fixed; left: 0; top: 0; width: 3rem; height: 3rem; z-index: 9';
+    button.addEventListener('click', () => {
+        button.remove();
+        window.open(location.href);
+    });
+    return true;
+})()";
+
 impl Page {
     /// Closes the browser and starts it again with the same profile, as on the next day.
     pub async fn restart_browser(&self, storage: Storage) -> Outcome {
@@ -40,7 +52,8 @@ impl Page {
 
     /// Opens an empty tab that knows nothing of the others, and looks at it.
     pub async fn new_tab(&self) -> Outcome<WindowHandle> {
-        let tab = self.client().new_window(true).await?.handle;
+        // A tab that is opened for the driver of WebKit stays behind the first, unseen and unpainted; a window does not.
+        let tab = self.client().new_window(self.engine() != Engine::WebKit).await?.handle;
         self.look_at(&tab).await?;
         self.settle_in().await?;
         Ok(tab)
@@ -50,12 +63,30 @@ impl Page {
     /// looks at it.
     pub async fn duplicate_tab(&self) -> Outcome<WindowHandle> {
         let before = self.client().windows().await?;
-        self.evaluate("window.open(location.href) !== null").await?;
-        let tabs = self.client().windows().await?;
-        let tab = tabs.into_iter().find(|tab| !before.contains(tab)).ok_or("no tab was opened")?;
+        if self.engine() == Engine::WebKit {
+            // Only who taps may open one.
+            self.evaluate(OPENER).await?;
+            self.tap("#opener").await?;
+        } else {
+            self.evaluate("window.open(location.href) !== null").await?;
+        }
+        let tab = self.tab_beside(&before).await?;
         self.look_at(&tab).await?;
         self.settle_in().await?;
         Ok(tab)
+    }
+
+    /// Waits for a tab that was not there before: a driver may hear of it later than the page.
+    async fn tab_beside(&self, before: &[WindowHandle]) -> Outcome<WindowHandle> {
+        let start = Instant::now();
+        while start.elapsed() < PATIENCE {
+            let tabs = self.client().windows().await?;
+            if let Some(tab) = tabs.into_iter().find(|tab| !before.contains(tab)) {
+                return Ok(tab);
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        Err("no tab was opened".into())
     }
 
     /// Waits for a text that the page hands over as a file, and takes it.

@@ -22,7 +22,8 @@
   };
   window.addEventListener('error', (event) => {
     const { target } = event;
-    tell(event.message ?? `${target.src ?? target.href} did not load`);
+    // What a script plays is no complaint of the browser.
+    if (event.isTrusted) tell(event.message ?? `${target.src ?? target.href} did not load`);
   }, true);
   window.addEventListener('unhandledrejection', (event) => tell(`nobody caught ${event.reason}`));
   document.addEventListener('securitypolicyviolation', (event) => {

@@ -84,6 +84,8 @@ pub fn plain(verdict: &Verdict) -> String {
 
 /// Opens what hides behind a tap.
 pub async fn unfold(page: &Page, summary: &str) -> Outcome {
+    // What was just added may still push it down, and a tap on where it was opens something else.
+    page.center_at_rest(summary).await?;
     page.tap(summary).await?;
     let is_open = format!("document.querySelector('{summary}').parentElement.open");
     page.wait_until(&is_open).await

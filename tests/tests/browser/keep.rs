@@ -172,7 +172,7 @@ async fn two_tabs_lose_neither_design() -> Outcome {
 
         // A tab that was duplicated starts as the same design and becomes one of its own.
         page.duplicate_tab().await?;
-        page.wait_until("document.title === 'Dunlin · Holdwater'").await?;
+        page.wait_until("document.title === 'Dunlin · Holdwater' && document.getElementById('shell') === null").await?;
         page.type_into(NAME, "Curlew").await?;
         page.wait_until("location.hash.includes('name=Curlew')").await?;
         page.look_at(&second).await?;

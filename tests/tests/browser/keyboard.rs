@@ -79,11 +79,13 @@ async fn a_part_is_opened_changed_and_closed_without_a_pointer() -> Outcome {
         page.wait_until("document.querySelector('[data-test=\"sheet\"]') === null").await?;
         // The drawing gets more room when the sheet closes, and the focus has to outlive that it is drawn anew.
         page.let_pass(300).await?;
-        assert_eq!(page.evaluate("document.activeElement.dataset.part").await?, "SustainerBody", "the focus returns");
+        page.wait_until("document.activeElement.dataset.part === 'SustainerBody'").await?;
 
         page.press(&[Key::Space]).await?;
-        page.wait_for("[data-test=\"sheet\"]").await?;
+        // The heading gets the keyboard a frame after the sheet is there.
+        page.wait_until("document.activeElement.id === 'sheet-title'").await?;
         page.press(&[Key::Escape]).await?;
+        page.wait_until("document.querySelector('[data-test=\"sheet\"]') === null").await?;
         page.type_into(DELAY, "0.2").await?;
         page.press(&[Key::Enter]).await?;
         assert_answers(&page, "v=1&s.dry=0.3&delay=0.2").await?;

@@ -2,19 +2,12 @@
 
 use acceptance::harness::{Ability, Device, Outcome, dist, laptop, phone, visit};
 
-use crate::shown::{assert_answers, number, open};
+use crate::shown::{CHART, assert_answers, number, open, painted};
 
 /// The brightness of the paper, 0 to 255.
 const BRIGHTNESS: &str = "(() => {
     const colour = getComputedStyle(document.documentElement).backgroundColor;
     return colour.match(/[0-9.]+/g).slice(0, 3).reduce((sum, part) => sum + Number(part) / 3, 0);
-})()";
-
-/// How many pixels of the delay's chart are painted.
-const PAINTED: &str = "(() => {
-    const canvas = document.querySelector('[data-test=\"delay-chart\"] canvas');
-    const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
-    return pixels.filter((part, index) => index % 4 === 3 && part > 0).length;
 })()";
 
 async fn pictures(device: Device, name: &'static str) -> Outcome {
@@ -30,7 +23,7 @@ async fn pictures(device: Device, name: &'static str) -> Outcome {
             page.let_pass(300).await?;
             let brightness = number(&page, BRIGHTNESS).await?;
             assert_eq!(brightness < 128.0, dark, "the paper has a brightness of {brightness}");
-            assert!(number(&page, PAINTED).await? > 500.0, "the chart is painted in these colours");
+            page.wait_until(&format!("{} > 500", painted(&format!("{CHART} canvas")))).await?;
             let colours = if dark { "dark" } else { "light" };
             page.screenshot(&format!("{name}-{colours}")).await?;
             for (part, css) in [("stack", ".stack-room"), ("flight", ".flight-chart")] {

@@ -9,7 +9,7 @@ use lopdf::Document;
 use serde_json::Value;
 
 use crate::asked::{open_all, settled};
-use crate::shown::{DELAY, VERDICT};
+use crate::shown::{DELAY, VERDICT, painted};
 
 const DESIGN: &str = "v=1&name=Godwit&delay=0.45&r.bore=11.5";
 
@@ -94,6 +94,7 @@ async fn a_phone_in_dark_colours_prints_dark_on_light() -> Outcome {
 
 /// A picture is of the size of the canvas and not blank.
 async fn assert_picture(page: &Page, chart: &str) -> Outcome {
+    page.wait_until(&format!("{} > 500", painted(&format!("#{chart}-canvas")))).await?;
     page.tap(&format!(".saving:has([data-test=\"csv-{chart}\"]) button:nth-child(2)")).await?;
     let bytes = page.downloaded_bytes(&format!("holdwater-{chart}.png")).await?;
     let mut reader = png::Decoder::new(std::io::Cursor::new(bytes)).read_info()?;

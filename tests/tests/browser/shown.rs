@@ -52,14 +52,25 @@ pub async fn open(page: &Page, fragment: &str) -> Outcome {
     page.wait_until("document.getElementById('shell') === null").await
 }
 
+/// A JavaScript expression: how many pixels of a canvas are painted. That takes a frame or more after the answers are there.
+pub fn painted(canvas: &str) -> String {
+    format!(
+        "(() => {{
+            const canvas = document.querySelector('{canvas}');
+            const pixels = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+            return pixels.filter((part, index) => index % 4 === 3 && part > 0).length;
+        }})()"
+    )
+}
+
 /// Taps the label of a part in the stack drawing.
 ///
 /// The element as a whole reaches to the part itself, and nothing may lie in its middle.
 pub async fn tap_part(page: &Page, part: &str) -> Outcome {
     let label = page.center_at_rest(&format!("[data-part=\"{part}\"] .button")).await?;
     page.tap_at(label).await?;
-    page.wait_for("[data-test=\"sheet\"]").await?;
-    Ok(())
+    // Its heading gets the keyboard a frame after it is there, and would take it from a field that is typed into at once.
+    page.wait_until("document.activeElement.id === 'sheet-title'").await
 }
 
 /// What a fragment answers outside of the browser.

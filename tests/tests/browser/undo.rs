@@ -88,9 +88,7 @@ async fn a_finger_takes_back_with_the_button_on_top_and_again_with_the_one_under
         open(&page, "").await?;
         assert_eq!(ways(&page).await?, (false, false));
         // Plus pressed in haste is one step; a value typed later is another.
-        for _ in 0..3 {
-            page.tap(".delay-value .step:last-of-type").await?;
-        }
+        page.tap_in_haste(".delay-value .step:last-of-type", 3).await?;
         let pressed = delay_s(&page).await?;
         assert!(pressed > 1.0);
         page.let_pass(LONGER_THAN_A_STEP_MS).await?;
@@ -145,9 +143,10 @@ async fn after_an_example_was_opened_undo_brings_the_design_before_it_back() -> 
 async fn undo_leaves_no_nonsense_in_the_fields() -> Outcome {
     visit(laptop(), &dist()?, |page| async move {
         open(&page, "v=1&delay=0.4").await?;
-        page.type_into(DELAY, "0.6").await?;
-        page.type_into(NAME, "Dunlin").await?;
-        page.type_into(DELAY, "soon").await?;
+        // At once, because what is typed slowly is more than one step.
+        paste(&page, DELAY, "0.6").await?;
+        paste(&page, NAME, "Dunlin").await?;
+        paste(&page, DELAY, "soon").await?;
         page.wait_until("document.querySelector('[data-test=\"delay-input\"]').ariaInvalid === 'true'").await?;
         page.press_letter(&[Key::Control], 'z').await?;
         page.wait_until("document.title === 'Holdwater'").await?;

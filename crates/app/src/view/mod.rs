@@ -45,7 +45,8 @@ pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) ->
     let all = block("div", "page");
     let columns = block("main", "columns");
     let (answer, way_in, questions) = (block("div", "answer"), block("div", "way-in"), block("div", "questions"));
-    let rest = vec![
+    let rest: Vec<Step> = vec![
+        Box::new(|| page().flown.begin()),
         add(&way_in, || [stack::stack()]),
         add(&way_in, || [sheet::sheet()]),
         add(&questions, || [holding::holding_question()]),
@@ -59,7 +60,6 @@ pub fn app(answered: impl FnOnce() + 'static, whole: impl FnOnce() + 'static) ->
     in_turn(vec![
         begin(&all),
         Box::new(|| follow_address(page())),
-        Box::new(|| page().flown.begin()),
         add(&all, top::top),
         add(&answer, || [notices::notices(), verdict::verdict_line()]),
         add(&answer, || [coast::coast()]),

@@ -9,13 +9,13 @@ use web_sys::KeyboardEvent;
 use super::more::more;
 use super::settings::step;
 use super::share_panel::share_panel;
-use crate::dom::{El, block, button, html, on_window, words};
+use crate::dom::{El, block, button, html, in_turn_after_painting, on_window, words};
 use crate::react::RwSignal;
 use crate::share::{Shared, copy_link};
 use crate::state::{Change, Page, page};
 
-/// Name (tap to rename), *Share* and *More*, and what they open.
-pub fn top() -> [El; 3] {
+/// Name (tap to rename), *Share* and *More*, and what they open, which is built after what is seen at once.
+pub fn top() -> [El; 2] {
     let page = page();
     let shared = RwSignal::new(Shared::Not);
     let open = RwSignal::new(false);
@@ -46,7 +46,12 @@ pub fn top() -> [El; 3] {
         .child(undo)
         .child(share)
         .child(others);
-    [strip, share_panel(shared), more(open)]
+    let opened = html("div");
+    let place = opened.clone();
+    in_turn_after_painting(vec![Box::new(move || {
+        let _ = place.children([share_panel(shared), more(open)]);
+    })]);
+    [strip, opened]
 }
 
 /// The usual keys for taking a change back and taking it again, wherever the keyboard is: the page's fields are rewritten from the
