@@ -3,6 +3,7 @@
 use acceptance::harness::{Outcome, Page};
 use holdwater_answers::evaluate_json;
 use holdwater_answers::words::{Span, Verdict};
+use holdwater_design::measure::{self, System};
 use serde_json::Value;
 
 use crate::shown::{Exact, assert_answers, open};
@@ -79,7 +80,12 @@ pub fn plain(verdict: &Verdict) -> String {
         Span::Text(text) => text.clone(),
         Span::Number(number, unit) => format!("{number}\u{2009}{unit}"),
     };
-    verdict.spans.iter().map(word).collect()
+    written(&verdict.spans.iter().map(word).collect::<String>())
+}
+
+/// A sentence as the page writes it to readers of metric units: with minus signs.
+pub fn written(sentence: &str) -> String {
+    measure::said(sentence, System::Metric)
 }
 
 /// Opens what hides behind a tap.

@@ -9,7 +9,7 @@ use holdwater_design::link;
 use holdwater_design::parts::{MOST_PARTS, PartInput, PartKind};
 use serde_json::Value;
 
-use crate::asked::{evaluated, lines_in, list, open_all, paste, plain, said, settled, texts, unfold};
+use crate::asked::{evaluated, lines_in, list, open_all, paste, plain, said, settled, texts, unfold, written};
 use crate::shown::{assert_answers, tap_part};
 
 const KIND: &str = "[data-test=\"part-5-kind\"]";
@@ -25,15 +25,16 @@ async fn assert_vessels(page: &Page, fragment: &str) -> Outcome<Value> {
     let design = link::open(fragment).design;
     let (vessels, stand) = (Vessels::of(&design), stand(&design));
     assert_eq!(said(page, "vessel-verdict").await?, plain(&vessel_verdict(&vessels)));
-    assert_eq!(list(page, "vessel-warnings").await?, vessels.warnings);
-    assert_eq!(list(page, "stage-fills").await?, stage_sentences(&vessels));
-    assert_eq!(list(page, "ages").await?, age_sentences(&vessels));
-    let each: Vec<String> = vessels.parts.iter().map(part_sentence).collect();
+    let all_written = |lines: Vec<String>| lines.iter().map(|line| written(line)).collect::<Vec<_>>();
+    assert_eq!(list(page, "vessel-warnings").await?, all_written(vessels.warnings.clone()));
+    assert_eq!(list(page, "stage-fills").await?, all_written(stage_sentences(&vessels)));
+    assert_eq!(list(page, "ages").await?, all_written(age_sentences(&vessels)));
+    let each: Vec<String> = vessels.parts.iter().map(|part| written(&part_sentence(part))).collect();
     assert_eq!(texts(page, ".part-list .says").await?, each, "a sentence for each part, in the order of the link");
-    let proofs = vessels.parts.iter().map(|part| format!("{}. {}", part.name, proof_sentence(part)));
+    let proofs = vessels.parts.iter().map(|part| written(&format!("{}. {}", part.name, proof_sentence(part))));
     assert_eq!(list(page, "proofs").await?, proofs.collect::<Vec<_>>());
     assert_eq!(said(page, "stand-verdict").await?, plain(&stand_verdict(&stand)));
-    assert_eq!(texts(page, ".stand > .plain > li").await?, stand_sentences(&stand));
+    assert_eq!(texts(page, ".stand > .plain > li").await?, all_written(stand_sentences(&stand)));
 
     // The drawing has a bar for each part with a margin, the weakest first, and names all parts.
     let held = vessels.parts.iter().filter(|part| part.held.is_ok()).count();
