@@ -30,13 +30,19 @@ impl ZoneName {
         if room < 30.0 {
             return None;
         }
+        let points = points_along(lines);
         let mut best: Option<Self> = None;
         // Few long rows first; where they would hide a curve, more and shorter ones.
         for most in [240.0, 135.0, 108.0, 96.0, 84.0, 66.0] {
             let name = Self::new((room - 14.0).min(most), zone_left);
             for mut place in name.candidates(frame, room) {
-                place.hidden = hidden_length(lines, place.from(), place.to());
-                if best.as_ref().is_none_or(|best| place.hidden < best.hidden) {
+                // It need not be known how much more than the best a place hides.
+                let most = best.as_ref().map_or(usize::MAX, |best| best.hidden);
+                place.hidden = points.iter().filter(|point| place.covers(**point)).take(most).count();
+                if place.hidden == 0 {
+                    return Some(place);
+                }
+                if place.hidden < most {
                     best = Some(place);
                 }
             }
@@ -79,31 +85,24 @@ impl ZoneName {
             .collect()
     }
 
-    fn from(&self) -> Point {
-        (self.left - 4.0, self.top - 4.0)
-    }
-
-    fn to(&self) -> Point {
-        (self.left + self.width + 4.0, self.top + self.rows.len() as f64 * NAME_ROW + 4.0)
+    fn covers(&self, point: Point) -> bool {
+        let (right, bottom) = (self.left + self.width, self.top + self.rows.len() as f64 * NAME_ROW);
+        (self.left - 4.0..right + 4.0).contains(&point.0) && (self.top - 4.0..bottom + 4.0).contains(&point.1)
     }
 }
 
-/// How much of the curves a box hides, in steps of about 2 px along them.
-fn hidden_length(lines: &[Curve<'_>], from: Point, to: Point) -> usize {
-    let inside = |point: Point| (from.0..to.0).contains(&point.0) && (from.1..to.1).contains(&point.1);
-    let segments = lines.iter().flat_map(|line| &line.lines).flat_map(|run| run.windows(2));
-    segments
-        .map(|pair| {
-            let (a, b) = (pair[0], pair[1]);
-            let steps = (between(a, b) / 2.0).ceil().clamp(1.0, 2000.0) as usize;
-            (0..=steps)
-                .filter(|step| {
-                    let share = *step as f64 / steps as f64;
-                    inside((a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1)))
-                })
-                .count()
-        })
-        .sum()
+/// Points along the curves, about 2 px apart.
+fn points_along(lines: &[Curve<'_>]) -> Vec<Point> {
+    let mut points = Vec::new();
+    for pair in lines.iter().flat_map(|line| &line.lines).flat_map(|run| run.windows(2)) {
+        let (a, b) = (pair[0], pair[1]);
+        let steps = (between(a, b) / 2.0).ceil().clamp(1.0, 2000.0) as usize;
+        points.extend((0..=steps).map(|step| {
+            let share = step as f64 / steps as f64;
+            (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1))
+        }));
+    }
+    points
 }
 
 /// The name in rows over the plot, as wide as the picture at most.
