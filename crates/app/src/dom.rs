@@ -226,8 +226,11 @@ impl El {
     }
 }
 
+/// Writes a value to the page, or takes it away.
+type Write = Box<dyn Fn(Option<&str>)>;
+
 /// Writes what follows, unless it is what was written last: a browser lays out anew even what stays the same.
-fn follow_written(value: Box<dyn Call<Option<String>>>, write: Box<dyn Fn(Option<&str>)>) {
+fn follow_written(value: Box<dyn Call<Option<String>>>, write: Write) {
     let last = RefCell::new(None);
     follow(move || {
         let value = Some(value.call());

@@ -26,13 +26,19 @@ function heed({ error, reason }) {
 addEventListener('error', heed);
 addEventListener('unhandledrejection', heed);
 
-// The program removes the shell when all of the page stands. Whoever measures the page finds that moment under its name.
+// The program shows its part of the page when the first answer stands, and removes the shell when all does. Whoever measures the page finds
+// these moments under their names.
+function noteWhen(name, isSo, place, what) {
+  new MutationObserver((_, watch) => {
+    if (!isSo()) return;
+    performance.mark(name);
+    watch.disconnect();
+  }).observe(place, what);
+}
+const app = document.getElementById('app');
 const shell = document.getElementById('shell');
-new MutationObserver((_, watch) => {
-  if (shell?.isConnected) return;
-  performance.mark('ready');
-  watch.disconnect();
-}).observe(document.body, { childList: true });
+noteWhen('answered', () => !app.hidden, app, { attributeFilter: ['hidden'] });
+noteWhen('ready', () => !shell?.isConnected, document.body, { childList: true });
 
 // The words of the shell are painted before the program takes the processor. A page in the background is not painted.
 await new Promise((painted) => {

@@ -10,7 +10,7 @@ use std::process::Command;
 use crate::cache::Cache;
 use crate::glue::Names;
 use crate::tools;
-use crate::workspace::{read_bytes, write};
+use crate::workspace::{read, read_bytes, write};
 use crate::{Outcome, glue, order, places, run, slim, strip_names};
 
 /// The program of the page; trunk names its files after it.
@@ -38,6 +38,7 @@ pub fn finish_dist() -> Outcome {
     let is_release = std::env::var("TRUNK_PROFILE").as_deref() == Ok("release");
     // A build for development is not made smaller: that would take longer than compiling it.
     if is_release {
+        join_styles(&staging)?;
         shrink(&staging.join(the_one(&names, "_bg.wasm")?), &staging.join(the_one(&names, ".js")?))?;
     }
     for (name, template) in [("boot.js", BOOT_TEMPLATE), ("searcher.js", SEARCHER_TEMPLATE)] {
@@ -47,6 +48,32 @@ pub fn finish_dist() -> Outcome {
     }
     let worker = if is_release { glue::without_comments(&worker_script(&staging)?) } else { NO_WORKER.to_owned() };
     write(&staging.join("sw.js"), worker.as_bytes())
+}
+
+/// Puts all styles into one file, in the order of the page, so that a first visit asks for one: browsers ask a plain host for six files at a time.
+fn join_styles(staging: &Path) -> Outcome {
+    const START: &str = "<link rel=\"stylesheet\" href=\"./";
+    const END: &str = "\"/>";
+    let page = staging.join("index.html");
+    let text = read(&page)?;
+    let mut pieces = text.split(START);
+    let mut joined = pieces.next().unwrap_or_default().to_owned();
+    let (mut styles, mut sum, mut after) = (String::new(), Fingerprint::new(), String::new());
+    for piece in pieces {
+        let (name, rest) = piece.split_once(END).ok_or("a link to a style sheet does not end as trunk ends it")?;
+        let file = staging.join(name);
+        styles.push_str(&read(&file)?);
+        fs::remove_file(&file).map_err(|error| format!("{} cannot be removed: {error}", file.display()))?;
+        after.push_str(rest);
+    }
+    if styles.is_empty() {
+        return Err("index.html has no link to a style sheet as trunk writes them".to_owned());
+    }
+    sum.add(styles.as_bytes());
+    let name = format!("style-{}.css", sum.text());
+    write(&staging.join(&name), styles.as_bytes())?;
+    joined.extend([START, &name, END, &after]);
+    write(&page, joined.as_bytes())
 }
 
 /// The worker with the files of this build and a name for it, made from all that they hold.
@@ -211,6 +238,28 @@ mod tests {
                 .unwrap();
         assert!(script.contains("import('./holdwater-app-0a1b.js')"), "{script}");
         assert!(script.contains("new URL('./holdwater-app-0a1b_bg.wasm'"), "{script}");
+    }
+
+    #[test]
+    fn styles_become_one_file_in_the_order_of_the_page() {
+        let folder = std::env::temp_dir().join(format!("holdwater-styles-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        let link = |name: &str| format!("<link rel=\"stylesheet\" href=\"./{name}\"/>");
+        for (name, text) in [("b-1.css", "b{}\n"), ("a-2.css", "a{}\n")] {
+            fs::write(folder.join(name), text).unwrap();
+        }
+        fs::write(folder.join("index.html"), format!("<head>\n{}\n{}\n</head>", link("b-1.css"), link("a-2.css")))
+            .unwrap();
+        join_styles(&folder).unwrap();
+        let names = file_names(&folder).unwrap();
+        let style = names.iter().find(|name| name.starts_with("style-")).unwrap();
+        let (page, text) = (read(&folder.join("index.html")).unwrap(), read(&folder.join(style)).unwrap());
+        let again = join_styles(&folder);
+        fs::remove_dir_all(&folder).unwrap();
+        assert_eq!(text, "b{}\na{}\n");
+        assert_eq!(names.len(), 2, "{names:?}");
+        assert_eq!(page, format!("<head>\n{}\n\n</head>", link(style)));
+        assert!(again.is_ok(), "one style sheet is joined with itself");
     }
 
     #[test]
