@@ -3,7 +3,7 @@
 const PROGRAM = new URL('./WASM_NAME', import.meta.url);
 
 // Fetched and compiled beside everything else. Where that fails, the script of the program tries again in ways of its own, or says why not.
-const program = Promise.resolve(WebAssembly.compileStreaming?.(fetch(PROGRAM))).catch(() => undefined);
+const program = Promise.resolve(globalThis.WebAssembly?.compileStreaming?.(fetch(PROGRAM))).catch(() => undefined);
 
 // Uncovers the notice of the page, which needs nothing of the program. The link shown is the one in the address bar: it may lack the change
 // of the last moment, which is as well, since that change is the likeliest cause.
@@ -21,7 +21,7 @@ function giveNotice(why) {
 function heed({ error, reason }) {
   const cause = error ?? reason;
   const place = /wasm-function\S*/.exec(cause?.stack);
-  if (place || cause instanceof WebAssembly.RuntimeError) giveNotice([cause.message, place?.[0]].filter(Boolean).join(' in '));
+  if (place || cause?.name === 'RuntimeError') giveNotice([cause.message, place?.[0]].filter(Boolean).join(' in '));
 }
 addEventListener('error', heed);
 addEventListener('unhandledrejection', heed);

@@ -49,6 +49,21 @@ async fn a_program_that_does_not_arrive_leaves_a_notice_with_the_link_and_a_way_
     .await
 }
 
+#[tokio::test]
+async fn a_browser_without_webassembly_gets_the_notice_with_the_link() -> Outcome {
+    visit(phone(), &dist()?, |page| async move {
+        page.forgive("WebAssembly");
+        page.forgive("boot.js");
+        page.before_all("delete window.WebAssembly;").await?;
+        page.open_fragment("v=1&delay=0.4").await?;
+        page.wait_until("!document.getElementById('crash').hidden").await?;
+        let link = page.evaluate("document.getElementById('crash-link').value").await?;
+        assert_eq!(link, format!("{}#v=1&delay=0.4", page.url()));
+        Ok(())
+    })
+    .await
+}
+
 /// Runs a program of a few bytes that stops at once, as the page's own would at a mistake of ours.
 ///
 /// It belongs to the page: what a driver runs has a world of its own in Firefox, and its errors are not the page's.
