@@ -114,7 +114,7 @@ impl Flown {
         Self { boost, asked, delay, study, answers, bare, rocket, picture, curves, updating, holds, vessels }
     }
 
-    /// Flies for the first time, and from then on sweeps and searches whatever is to be flown.
+    /// From now on sweeps and searches whatever is to be flown. The first answer needs neither.
     pub fn begin(self) {
         follow_with_curves(self.study, self.curves, self.updating, &self.holds.aside());
         self.holds.follow();
