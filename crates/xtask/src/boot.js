@@ -8,13 +8,16 @@ const program = Promise.resolve(globalThis.WebAssembly?.compileStreaming?.(fetch
 // Uncovers the notice of the page, which needs nothing of the program. The link shown is the one in the address bar: it may lack the change
 // of the last moment, which is as well, since that change is the likeliest cause.
 function giveNotice(why) {
+  const notice = document.getElementById('crash');
+  // What follows from the first error tells less than it does.
+  if (!notice?.hidden) return;
+  notice.hidden = false;
   document.getElementById('shell-wait')?.setAttribute('hidden', '');
   document.getElementById('crash-link')?.setAttribute('value', location.href);
   if (why) document.getElementById('crash-why')?.replaceChildren(`For a report: ${why}.`);
   const again = document.getElementById('crash-again');
   again?.removeAttribute('hidden');
   again?.addEventListener('click', () => location.reload());
-  document.getElementById('crash')?.removeAttribute('hidden');
 }
 
 // An error that has passed through the program leaves it half done, and it cannot go on.

@@ -7,8 +7,8 @@ use std::collections::HashMap;
 
 use crate::Outcome;
 use crate::wasm_file::{
-    BROKEN, CUSTOM, FUNCTIONS, HEAD, NAMES, Reader, bodies, function_names, imported_functions, sections, write_block,
-    write_number,
+    BROKEN, CUSTOM, FUNCTIONS, NAMES, Reader, bodies, function_names, imported_functions, program, sections,
+    write_block, write_number,
 };
 
 /// The names of the functions of a program, sorted by their bodies.
@@ -48,16 +48,9 @@ fn renamed(wasm: &[u8], order: &[String]) -> Option<Vec<u8>> {
     write_block(&mut section, NAMES);
     section.push(FUNCTIONS);
     write_block(&mut section, &functions);
-    let mut program = HEAD.to_vec();
-    for (kind, content) in sections {
-        if kind != CUSTOM || Reader(content).block()? != NAMES {
-            program.push(kind);
-            write_block(&mut program, content);
-        }
-    }
-    program.push(CUSTOM);
-    write_block(&mut program, &section);
-    Some(program)
+    let others =
+        sections.into_iter().filter(|(kind, content)| *kind != CUSTOM || Reader(content).block() != Some(NAMES));
+    Some(program(others.chain([(CUSTOM, &section[..])])))
 }
 
 #[cfg(test)]
@@ -78,12 +71,7 @@ mod tests {
         write_block(&mut section, NAMES);
         section.push(FUNCTIONS);
         write_block(&mut section, &names);
-        let mut wasm = HEAD.to_vec();
-        for (kind, content) in [(CODE, code), (CUSTOM, section)] {
-            wasm.push(kind);
-            write_block(&mut wasm, &content);
-        }
-        wasm
+        crate::wasm_file::program([(CODE, code), (CUSTOM, section)])
     }
 
     #[test]

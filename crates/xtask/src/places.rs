@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use crate::Outcome;
-use crate::wasm_file::{BROKEN, HEAD, Reader, sections, write_block};
+use crate::wasm_file::{BROKEN, Reader, program, sections};
 
 const DATA: u8 = 11;
 /// The kind of data that stands at a fixed address, and the opcodes around the address.
@@ -41,7 +41,7 @@ pub fn blanked(wasm: &[u8]) -> Outcome<Vec<u8>> {
 }
 
 fn without_places(wasm: &[u8]) -> Option<Vec<u8>> {
-    let mut program = HEAD.to_vec();
+    let mut blank = Vec::new();
     for (kind, content) in sections(wasm)? {
         let mut content = content.to_vec();
         if kind == DATA {
@@ -49,10 +49,9 @@ fn without_places(wasm: &[u8]) -> Option<Vec<u8>> {
                 content[place].fill(0);
             }
         }
-        program.push(kind);
-        write_block(&mut program, &content);
+        blank.push((kind, content));
     }
-    Some(program)
+    Some(program(blank))
 }
 
 fn pieces(section: &[u8]) -> Option<Vec<Piece>> {
@@ -104,6 +103,7 @@ fn file_of(place: &[u8], section: &[u8], pieces: &[Piece]) -> Option<Range<usize
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wasm_file::write_block;
 
     fn numbers(numbers: [u32; 4]) -> Vec<u8> {
         numbers.iter().flat_map(|number| number.to_le_bytes()).collect()
@@ -113,10 +113,7 @@ mod tests {
     fn program(content: &[u8]) -> Vec<u8> {
         let mut data = vec![1, 0, CONSTANT, 0x80, 0x08, END];
         write_block(&mut data, content);
-        let mut wasm = HEAD.to_vec();
-        wasm.push(DATA);
-        write_block(&mut wasm, &data);
-        wasm
+        crate::wasm_file::program([(DATA, data)])
     }
 
     #[test]

@@ -5,7 +5,7 @@
 
 use crate::Outcome;
 use crate::wasm_file::{
-    BROKEN, CODE, HEAD, bodies, function_names, imported_functions, sections, write_block, write_number,
+    BROKEN, CODE, bodies, function_names, imported_functions, program, sections, write_block, write_number,
 };
 
 /// No locals, `unreachable`, `end`: valid for a function of any type.
@@ -21,12 +21,8 @@ fn emptied(wasm: &[u8], words: &[&str]) -> Option<(Vec<u8>, usize)> {
     let imported = imported_functions(&sections)?;
     let unused = named(&sections, words)?;
     let (code, count) = with_empty_bodies(&bodies(&sections)?, |index| unused.contains(&(imported + index)));
-    let mut slim = HEAD.to_vec();
-    for (kind, content) in &sections {
-        slim.push(*kind);
-        write_block(&mut slim, if *kind == CODE { &code } else { content });
-    }
-    Some((slim, count))
+    let slim = sections.iter().map(|(kind, content)| (*kind, if *kind == CODE { &code[..] } else { *content }));
+    Some((program(slim), count))
 }
 
 /// The numbers of the functions whose name holds one of the words.

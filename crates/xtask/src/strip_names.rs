@@ -1,18 +1,12 @@
 //! Removes from a wasm file the sections that only debuggers read.
 
 use crate::Outcome;
-use crate::wasm_file::{BROKEN, CUSTOM, HEAD, Reader, sections, write_block};
+use crate::wasm_file::{BROKEN, CUSTOM, Reader, program, sections};
 
 /// The same program without the names of its functions and of the tools that made it.
 pub fn strip_names(wasm: &[u8]) -> Outcome<Vec<u8>> {
-    let mut stripped = HEAD.to_vec();
-    for (kind, content) in sections(wasm).ok_or(BROKEN)? {
-        if kind != CUSTOM || !is_for_debuggers(content) {
-            stripped.push(kind);
-            write_block(&mut stripped, content);
-        }
-    }
-    Ok(stripped)
+    let sections = sections(wasm).ok_or(BROKEN)?;
+    Ok(program(sections.into_iter().filter(|(kind, content)| *kind != CUSTOM || !is_for_debuggers(content))))
 }
 
 fn is_for_debuggers(custom_section: &[u8]) -> bool {
@@ -23,6 +17,7 @@ fn is_for_debuggers(custom_section: &[u8]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wasm_file::HEAD;
 
     fn section(kind: u8, content: &[u8]) -> Vec<u8> {
         let length = u8::try_from(content.len()).unwrap();

@@ -28,6 +28,16 @@ pub fn sections(wasm: &[u8]) -> Option<Vec<(u8, &[u8])>> {
     Some(sections)
 }
 
+/// The program of these sections.
+pub fn program<C: AsRef<[u8]>>(sections: impl IntoIterator<Item = (u8, C)>) -> Vec<u8> {
+    let mut wasm = HEAD.to_vec();
+    for (kind, content) in sections {
+        wasm.push(kind);
+        write_block(&mut wasm, content.as_ref());
+    }
+    wasm
+}
+
 /// How many functions a program imports; they are numbered before its own.
 pub fn imported_functions(sections: &[(u8, &[u8])]) -> Option<u32> {
     let Some((_, content)) = sections.iter().find(|(kind, _)| *kind == IMPORTS) else { return Some(0) };
@@ -146,6 +156,12 @@ pub fn write_block(bytes: &mut Vec<u8>, block: &[u8]) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_program_is_made_of_its_sections() {
+        let parts: [(u8, &[u8]); 2] = [(CODE, b"code"), (CUSTOM, b"\x04name")];
+        assert_eq!(sections(&program(parts)), Some(parts.to_vec()));
+    }
 
     #[test]
     fn lengths_of_several_bytes_are_read() {
